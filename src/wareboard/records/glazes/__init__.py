@@ -1,0 +1,1 @@
+"""Recipes and versions, batches with their lots, buckets, readings."""

@@ -1,0 +1,1 @@
+"""What concerns the whole record: its folder, taking in, handing out, backups."""

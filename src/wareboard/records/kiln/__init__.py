@@ -1,0 +1,1 @@
+"""Kilns and their places, loads, firings, log lines, cones, gas, openings."""

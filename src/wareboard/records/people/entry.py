@@ -1,0 +1,230 @@
+"""What every entry has: its own id, when it happened, who kept it, and undo.
+
+The id comes from whoever makes the entry, so that sending it twice stores it
+once. Nothing is overwritten: an entry is undone by a time stamp, a measurement
+is corrected by a second one that names the first.
+"""
+
+import re
+from datetime import timedelta
+from typing import Any, Self, TypeVar
+from uuid import uuid4
+
+from django.core.exceptions import ValidationError
+from django.core.validators import RegexValidator
+from django.db import models, transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from .models import Member, Studio
+
+ID_LENGTH = 40
+ID_PATTERN = re.compile(r"[a-z0-9][a-z0-9-]{0,39}\Z")
+UNDO_WINDOW = timedelta(minutes=10)
+
+check_id = RegexValidator(
+    ID_PATTERN, message="An id has small letters, digits and dashes, at most 40 of them."
+)
+
+
+class EntryRefused(Exception):  # noqa: N818 - said to a potter, not a programmer's error
+    """An entry that cannot be kept or undone; the text is one sentence."""
+
+
+class EntryQuerySet(models.QuerySet[Any]):
+    """Entries as a member may see them."""
+
+    def standing(self) -> Self:
+        """Leave out what was undone."""
+        return self.filter(undone_at__isnull=True)
+
+    def seen_by(self, member: Member) -> Self:
+        """Leave what this member's studio holds and did not undo."""
+        return self.filter(studio=member.studio_id).standing()
+
+
+class MeasurementQuerySet(EntryQuerySet):
+    """Measurements, of which some correct others."""
+
+    def current(self) -> Self:
+        """Leave out what a later measurement corrects."""
+        corrected = self.model._base_manager.filter(
+            corrects__isnull=False, undone_at__isnull=True
+        ).values("corrects")
+        return self.standing().exclude(pk__in=corrected)
+
+
+class Entry(models.Model):
+    """One fact, kept once."""
+
+    id = models.CharField(
+        primary_key=True,
+        max_length=ID_LENGTH,
+        validators=[check_id],
+        help_text="Made by whoever entered it; never changes.",
+    )
+    studio = models.ForeignKey(Studio, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(help_text="When it happened.")
+    kept_at = models.DateTimeField(help_text="When it was taken into the record.")
+    by = models.ForeignKey(
+        Member,
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        help_text="Who entered it.",
+    )
+    remembered = models.CharField(
+        max_length=60,
+        blank=True,
+        help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.",
+    )
+    undone_at = models.DateTimeField(
+        null=True, blank=True, help_text="When it was taken back; empty while it stands."
+    )
+
+    objects = EntryQuerySet.as_manager()
+
+    class Meta:
+        """Shared by all rooms."""
+
+        abstract = True
+
+
+class Measurement(Entry):
+    """Something read off an instrument or a pot; may correct an earlier one."""
+
+    corrects = models.ForeignKey(
+        "self",
+        on_delete=models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="corrected_by",
+        help_text="The earlier one that this one puts right.",
+    )
+
+    objects = MeasurementQuerySet.as_manager()
+
+    class Meta:
+        """Shared by all rooms."""
+
+        abstract = True
+
+
+class Part(models.Model):
+    """A line of an entry: it stands and falls with it."""
+
+    id = models.CharField(primary_key=True, max_length=ID_LENGTH + 10)
+    position = models.PositiveSmallIntegerField(help_text="Place in the list, from 1.")
+
+    class Meta:
+        """Shared by all rooms."""
+
+        abstract = True
+
+
+Kept = TypeVar("Kept", bound=Entry)
+
+
+def new_id() -> str:
+    """Make an id for an entry that came without one."""
+    return str(uuid4())
+
+
+@transaction.atomic
+def keep(
+    model: type[Kept],
+    member: Member,
+    *,
+    entry_id: str = "",
+    parts: tuple[Part, ...] = (),
+    **facts: Any,
+) -> Kept:
+    """Keep an entry once.
+
+    Parameters
+    ----------
+    model : type
+        Which kind of entry.
+    member : Member
+        Who keeps it; decides the studio.
+    entry_id : str
+        The id the client made; a new one where it is empty. An id that this
+        studio holds already gives back what is stored, unchanged.
+    parts : tuple of Part
+        Unsaved lines of the entry; their ids follow from its id.
+    **facts : Any
+        The fields. ``at`` is now where it is not given.
+
+    Raises
+    ------
+    EntryRefused
+        If the id is none, or belongs to something else.
+    ValidationError
+        If a field is not as the model asks.
+    """
+    entry_id = entry_id or new_id()
+    if not ID_PATTERN.match(entry_id):
+        raise EntryRefused(_("This entry came with an id that cannot be used. Reload the page."))
+    found = model._base_manager.filter(pk=entry_id).first()
+    if found is not None:
+        if found.studio_id != member.studio_id:
+            raise EntryRefused(_("This entry came with an id that is taken. Reload the page."))
+        return found
+    now = timezone.now()
+    entry = model(id=entry_id, studio_id=member.studio_id, by=member, kept_at=now, **facts)
+    if entry.at is None:
+        entry.at = now
+    entry.full_clean(validate_unique=False, validate_constraints=True)
+    entry.save(force_insert=True)
+    for number, part in enumerate(parts, start=1):
+        part.id = f"{entry_id}-{number:03d}"
+        part.position = number
+        part.full_clean(exclude=[f.name for f in part._meta.fields if f.is_relation])
+        part.save(force_insert=True)
+    return entry
+
+
+def may_undo(entry: Entry) -> bool:
+    """Say whether an entry is young enough to be taken back."""
+    return entry.undone_at is None and timezone.now() - entry.kept_at <= UNDO_WINDOW
+
+
+@transaction.atomic
+def undo(entry: Entry) -> None:
+    """Take an entry back while it is young and nothing rests on it.
+
+    Raises
+    ------
+    EntryRefused
+        If it is too old, or if a later entry rests on it.
+    """
+    if entry.undone_at is not None:
+        return
+    if not may_undo(entry):
+        raise EntryRefused(_("That was more than ten minutes ago: correct it instead."))
+    for relation in entry._meta.related_objects:
+        later = relation.related_model
+        if not (isinstance(later, type) and issubclass(later, Entry)):
+            continue
+        if later._base_manager.filter(
+            **{relation.field.name: entry.pk}, undone_at__isnull=True
+        ).exists():
+            raise EntryRefused(_("Something later rests on this: undo that first."))
+    entry.undone_at = timezone.now()
+    entry.save(update_fields=["undone_at"])
+
+
+__all__ = [
+    "Entry",
+    "EntryQuerySet",
+    "EntryRefused",
+    "Measurement",
+    "MeasurementQuerySet",
+    "Part",
+    "ValidationError",
+    "keep",
+    "may_undo",
+    "new_id",
+    "undo",
+]

@@ -1,0 +1,1 @@
+"""Photos and spoken notes by content hash, their views, slips with codes."""

@@ -1,0 +1,1 @@
+"""Verdicts by surface, faults, what changed, the story of a pot."""

@@ -1,0 +1,1 @@
+"""Materials, analysis sheets with their doubt, lots, counts."""

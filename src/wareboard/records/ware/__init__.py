@@ -1,0 +1,1 @@
+"""Forms, pots, weighings, coats in order, decoration, marks, boards."""

@@ -1,0 +1,1 @@
+"""The Django project: settings, addresses, checks, and pages that need several rooms."""

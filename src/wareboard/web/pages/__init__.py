@@ -1,0 +1,1 @@
+"""Pages that need several rooms, put together from each room's queries."""

@@ -1,0 +1,5 @@
+"""Filters that every template has at hand."""
+
+from django import template
+
+register = template.Library()
