@@ -39,3 +39,20 @@ def unique_while_standing(table: str, *fields: str) -> UniqueConstraint:
     return UniqueConstraint(
         fields=fields, condition=Q(undone_at__isnull=True), name=f"{table}_{'_'.join(fields)}_once"
     )
+
+
+def range_of(model: type[models.Model], field: str) -> tuple[float, float] | None:
+    """Give the range that ``between`` holds a field to, if it does.
+
+    Parameters
+    ----------
+    model : type
+        The model.
+    field : str
+        Its field.
+    """
+    for constraint in model._meta.constraints:
+        if isinstance(constraint, CheckConstraint) and constraint.name.endswith(f"_{field}_range"):
+            (low, high) = constraint.condition.children[0].children
+            return float(low[1]), float(high[1])
+    return None
