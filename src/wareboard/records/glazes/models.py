@@ -125,7 +125,7 @@ class Bucket(Entry):
 
 
 class Batch(Entry):
-    """This recipe, these lots, this day."""
+    """A recipe mixed on one day, from these lots."""
 
     recipe = models.ForeignKey(
         Recipe, on_delete=models.PROTECT, related_name="batches", help_text="Which version."

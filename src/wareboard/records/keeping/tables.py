@@ -134,7 +134,7 @@ def column_of(model: type[models.Model], field: models.Field[Any, Any]) -> Colum
         description=str(field.help_text),
         required=not field.null and not field.blank,
         choices=tuple(str(value) for value, _ in field.choices or () if value != ""),
-        refers_to=names[field.related_model] if field.is_relation else None,
+        refers_to=names.get(field.related_model) if field.related_model else None,
         minimum=limits[0] if limits else None,
         maximum=limits[1] if limits else None,
     )

@@ -10,7 +10,6 @@ from datetime import timedelta
 from typing import Any, Self, TypeVar
 from uuid import uuid4
 
-from django.core.exceptions import ValidationError
 from django.core.validators import RegexValidator
 from django.db import models, transaction
 from django.utils import timezone
@@ -103,7 +102,7 @@ class Measurement(Entry):
         help_text="The earlier one that this one puts right.",
     )
 
-    objects = MeasurementQuerySet.as_manager()
+    objects = MeasurementQuerySet.as_manager()  # type: ignore[misc] # a manager that knows more
 
     class Meta:
         """Shared by all rooms."""
@@ -172,9 +171,8 @@ def keep(
             raise EntryRefused(_("This entry came with an id that is taken. Reload the page."))
         return found
     now = timezone.now()
+    facts.setdefault("at", now)
     entry = model(id=entry_id, studio_id=member.studio_id, by=member, kept_at=now, **facts)
-    if entry.at is None:
-        entry.at = now
     entry.full_clean(validate_unique=False, validate_constraints=True)
     entry.save(force_insert=True)
     for number, part in enumerate(parts, start=1):
@@ -213,18 +211,3 @@ def undo(entry: Entry) -> None:
             raise EntryRefused(_("Something later rests on this: undo that first."))
     entry.undone_at = timezone.now()
     entry.save(update_fields=["undone_at"])
-
-
-__all__ = [
-    "Entry",
-    "EntryQuerySet",
-    "EntryRefused",
-    "Measurement",
-    "MeasurementQuerySet",
-    "Part",
-    "ValidationError",
-    "keep",
-    "may_undo",
-    "new_id",
-    "undo",
-]

@@ -7,6 +7,8 @@ above every number: an upper limit therefore also refuses text.
 from django.db import models
 from django.db.models import CheckConstraint, Q, UniqueConstraint
 
+_RANGES: dict[str, tuple[float, float]] = {}
+
 
 def between(table: str, field: str, low: float, high: float) -> CheckConstraint:
     """Hold a number in its range; an unknown number stays unknown.
@@ -20,10 +22,12 @@ def between(table: str, field: str, low: float, high: float) -> CheckConstraint:
     low, high : float
         Both ends, included [unit of the field].
     """
+    name = f"{table}_{field}_range"
+    _RANGES[name] = (low, high)
     return CheckConstraint(
         condition=Q(**{f"{field}__gte": low, f"{field}__lte": high})
         | Q(**{f"{field}__isnull": True}),
-        name=f"{table}_{field}_range",
+        name=name,
     )
 
 
@@ -51,8 +55,5 @@ def range_of(model: type[models.Model], field: str) -> tuple[float, float] | Non
     field : str
         Its field.
     """
-    for constraint in model._meta.constraints:
-        if isinstance(constraint, CheckConstraint) and constraint.name.endswith(f"_{field}_range"):
-            (low, high) = constraint.condition.children[0].children
-            return float(low[1]), float(high[1])
-    return None
+    names = (c.name for c in model._meta.constraints if c.name.endswith(f"_{field}_range"))
+    return next((_RANGES[name] for name in names), None)
