@@ -9,18 +9,10 @@ from django.shortcuts import redirect
 from django.utils import timezone
 from django.utils.http import urlencode
 from django.utils.translation import gettext as _
-from django_htmx.middleware import HtmxDetails
 
 from wareboard.records.people.models import Member
 
 View = TypeVar("View", bound=Callable[..., HttpResponseBase])
-
-
-class StudioRequest(HttpRequest):
-    """A request whose sender is known."""
-
-    member: Member
-    htmx: HtmxDetails
 
 
 def open_to_strangers(view: View) -> View:

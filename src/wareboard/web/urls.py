@@ -1,5 +1,8 @@
-"""The addresses, room by room."""
+"""The addresses: pages of several rooms first, then room by room."""
 
-from django.urls import path
+from django.urls import include, path
 
-urlpatterns: list[object] = []
+urlpatterns = [
+    path("", include("wareboard.web.pages.urls")),
+    path("glazes/", include("wareboard.records.glazes.urls")),
+]

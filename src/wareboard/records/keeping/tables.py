@@ -101,7 +101,7 @@ KEPT = (
 
 def fields_of(model: type[models.Model]) -> list[models.Field[Any, Any]]:
     """Give the fields that are handed out: id first, then as declared, then who and when."""
-    last = ("remembered", "by", "kept_at")
+    last = ("remembered", "by", "kept_at", "together")
     fields = [f for f in model._meta.concrete_fields if f.name not in NOT_HANDED_OUT]
     own = [f for f in fields if f.name not in last and not f.primary_key]
     key = [f for f in fields if f.primary_key]

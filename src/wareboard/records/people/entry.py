@@ -78,6 +78,11 @@ class Entry(models.Model):
         blank=True,
         help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.",
     )
+    together = models.CharField(
+        max_length=ID_LENGTH,
+        blank=True,
+        help_text="What was entered by the same tap has the same mark here, and is taken back together.",
+    )
     undone_at = models.DateTimeField(
         null=True, blank=True, help_text="When it was taken back; empty while it stands."
     )
@@ -171,7 +176,7 @@ def keep(
             raise EntryRefused(_("This entry came with an id that is taken. Reload the page."))
         return found
     now = timezone.now()
-    facts.setdefault("at", now)
+    facts = {"at": now, **{name: value for name, value in facts.items() if value is not None}}
     entry = model(id=entry_id, studio_id=member.studio_id, by=member, kept_at=now, **facts)
     entry.full_clean(validate_unique=False, validate_constraints=True)
     entry.save(force_insert=True)
@@ -188,9 +193,27 @@ def may_undo(entry: Entry) -> bool:
     return entry.undone_at is None and timezone.now() - entry.kept_at <= UNDO_WINDOW
 
 
+def _entered_with(entry: Entry) -> list[Entry]:
+    """Give everything the same tap entered, itself first."""
+    if not entry.together:
+        return [entry]
+    same: list[Entry] = []
+    for model in _all_entries():
+        same += model._base_manager.filter(
+            studio=entry.studio_id, together=entry.together, undone_at__isnull=True
+        )
+    return same
+
+
+def _all_entries() -> list[type[Entry]]:
+    from django.apps import apps  # noqa: PLC0415 - later rooms are known only once all are loaded
+
+    return [model for model in apps.get_models() if issubclass(model, Entry)]
+
+
 @transaction.atomic
 def undo(entry: Entry) -> None:
-    """Take an entry back while it is young and nothing rests on it.
+    """Take an entry back, with what the same tap entered, while it is young.
 
     Raises
     ------
@@ -201,13 +224,19 @@ def undo(entry: Entry) -> None:
         return
     if not may_undo(entry):
         raise EntryRefused(_("That was more than ten minutes ago: correct it instead."))
-    for relation in entry._meta.related_objects:
-        later = relation.related_model
-        if not (isinstance(later, type) and issubclass(later, Entry)):
-            continue
-        if later._base_manager.filter(
-            **{relation.field.name: entry.pk}, undone_at__isnull=True
-        ).exists():
-            raise EntryRefused(_("Something later rests on this: undo that first."))
-    entry.undone_at = timezone.now()
-    entry.save(update_fields=["undone_at"])
+    leaving = _entered_with(entry)
+    gone = {one.pk for one in leaving}
+    for one in leaving:
+        for relation in one._meta.related_objects:
+            later = relation.related_model
+            if not (isinstance(later, type) and issubclass(later, Entry)):
+                continue
+            resting = later._base_manager.filter(
+                **{relation.field.name: one.pk}, undone_at__isnull=True
+            ).exclude(pk__in=gone)
+            if resting.exists():
+                raise EntryRefused(_("Something later rests on this: undo that first."))
+    now = timezone.now()
+    for one in leaving:
+        one.undone_at = now
+        one.save(update_fields=["undone_at"])

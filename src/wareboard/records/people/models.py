@@ -2,7 +2,7 @@
 
 from typing import ClassVar
 
-from django.contrib.auth.models import AbstractBaseUser, UserManager
+from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import CheckConstraint, UniqueConstraint
@@ -75,6 +75,17 @@ class Studio(models.Model):
         return self.name
 
 
+class People(BaseUserManager["Person"]):
+    """Everybody who can sign in."""
+
+    def create_user(self, username: str, password: str | None = None) -> "Person":
+        """Make somebody; without a password only a one-time key lets him in."""
+        person = self.model(username=username)
+        person.set_password(password)
+        person.save()
+        return person
+
+
 class Person(AbstractBaseUser):
     """Somebody who can sign in."""
 
@@ -82,7 +93,7 @@ class Person(AbstractBaseUser):
     is_active = models.BooleanField(default=True)
     made_at = models.DateTimeField(default=timezone.now)
 
-    objects = UserManager()
+    objects = People()
 
     USERNAME_FIELD = "username"
     REQUIRED_FIELDS: ClassVar[list[str]] = []

@@ -1,0 +1,46 @@
+"""A new record's studio and its owner."""
+
+from django.db import transaction
+
+from wareboard.records.people.models import Member, MemberRole, Person, Studio
+
+STUDIO = "studio"
+OWNER = "owner"
+POTTER = "potter"
+
+
+@transaction.atomic
+def owner() -> Member:
+    """Give the studio's owner; make studio and owner where there is none.
+
+    Nobody is asked for a name: the owner is "the potter" until somebody
+    changes it, and has no password until one is wanted for the phones.
+    """
+    found = (
+        Member.objects.select_related("person", "studio")
+        .filter(role=MemberRole.OWNER, person__isnull=False, person__is_active=True)
+        .order_by("pk")
+        .first()
+    )
+    if found is not None:
+        return found
+    studio = Studio.objects.order_by("pk").first() or Studio.objects.create(
+        id=STUDIO, name="The pottery"
+    )
+    person = Person.objects.filter(username=POTTER).first() or new_person(POTTER)
+    nameless = studio.members.filter(role=MemberRole.OWNER, person__isnull=True).first()
+    if nameless is not None:
+        nameless.person = person
+        nameless.save(update_fields=["person"])
+        return nameless
+    return Member.objects.create(
+        id=OWNER, studio=studio, person=person, name="the potter", role=MemberRole.OWNER
+    )
+
+
+def new_person(name: str) -> Person:
+    """Make somebody who can sign in, though not by a password yet."""
+    person = Person(username=name)
+    person.set_unusable_password()
+    person.save()
+    return person

@@ -1,0 +1,59 @@
+"""What the shelf knows: verdicts, and what good pots had in common."""
+
+from collections.abc import Sequence
+
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery
+
+from wareboard.records.glazes.models import Glaze, Reading
+from wareboard.records.glazes.queries import latest_reading
+from wareboard.records.people.models import Member
+from wareboard.records.ware.models import Coat
+from wareboard.records.ware.words import Side
+
+from .models import Verdict
+from .words import Surface, Thumb
+
+ENOUGH_GOOD_POTS = 40
+
+
+def verdicts_for(member: Member) -> QuerySet[Verdict]:
+    """Give current verdicts with their faults, newest first."""
+    return (
+        Verdict.objects.current()
+        .filter(studio=member.studio_id)
+        .select_related("pot__form")
+        .prefetch_related("faults")
+        .order_by("-at")
+    )
+
+
+def _verdict_on_coat(thumb: str) -> Exists:
+    """Whether the surface that a coat lies on was judged so."""
+    verdicts = Verdict.objects.current().filter(pot=OuterRef("pot"), thumb=thumb)
+    same_side = Q(surface=OuterRef("side")) | Q(surface=Surface.WHOLE)
+    return Exists(
+        verdicts.filter(same_side | Q(surface=Surface.OUTSIDE, pot__coats__side=Side.BOTH))
+    )
+
+
+def good_coats(member: Member, glaze: Glaze) -> QuerySet[Coat]:
+    """Give the newest coats of a glaze on surfaces that came out good."""
+    return (
+        Coat.objects.current()
+        .filter(Q(bucket__glaze=glaze) | Q(glaze=glaze), studio=member.studio_id)
+        .filter(_verdict_on_coat(Thumb.UP))
+        .order_by("-at")
+    )
+
+
+def readings_of_good_pots(member: Member, glaze: Glaze) -> Sequence[Reading]:
+    """Give the readings in force when the newest good pots of a glaze were coated."""
+    coats = (
+        good_coats(member, glaze)
+        .annotate(
+            reading=Subquery(latest_reading(OuterRef("bucket"), OuterRef("at")).values("pk")[:1])
+        )
+        .filter(reading__isnull=False)
+        .values_list("reading", flat=True)[:ENOUGH_GOOD_POTS]
+    )
+    return list(Reading.objects.filter(pk__in=set(coats)).order_by(F("at").desc()))

@@ -1,0 +1,83 @@
+"""What tests of the record and its pages stand on.
+
+The demo studio is taken in once for the whole run; a test's own studio is a
+second one beside it, so each page is also tried with somebody else's data
+present.
+"""
+
+from pathlib import Path
+
+import pytest
+
+DEMO = Path(__file__).parent.parent / "src" / "wareboard" / "demo"
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup, django_db_blocker):
+    """Take the demo studio in, like anybody's data."""
+    from wareboard.records.keeping.take_in import take_in  # noqa: PLC0415 - needs Django set up
+
+    with django_db_blocker.unblock():
+        take_in(DEMO, None)
+
+
+def join(studio, name: str, role: str = "owner"):
+    """Give a studio a member who can sign in."""
+    from wareboard.records.people.models import Member, Person  # noqa: PLC0415 - as above
+
+    person = Person.objects.create_user(username=f"{name} of {studio.pk}")
+    return Member.objects.create(
+        id=f"{name}-of-{studio.pk}", studio=studio, person=person, name=name, role=role
+    )
+
+
+@pytest.fixture
+def studio(db):
+    """A studio of its own, with nothing in it."""
+    from wareboard.records.people.models import Studio  # noqa: PLC0415 - as above
+
+    return Studio.objects.create(id="test-studio", name="Test studio", time_zone="Europe/London")
+
+
+@pytest.fixture
+def member(studio):
+    """Its owner."""
+    return join(studio, "ann")
+
+
+@pytest.fixture
+def signed_in(client, member):
+    """A browser of its owner."""
+    client.force_login(member.person)
+    return client
+
+
+@pytest.fixture
+def demo(db):
+    """The demo studio."""
+    from wareboard.records.people.models import Studio  # noqa: PLC0415 - as above
+
+    return Studio.objects.get(pk="culverhythe")
+
+
+@pytest.fixture
+def demo_member(demo):
+    """A potter of the demo studio."""
+    return join(demo, "bea")
+
+
+@pytest.fixture
+def demo_client(client, demo_member):
+    """A browser of that potter."""
+    client.force_login(demo_member.person)
+    return client
+
+
+@pytest.fixture
+def stranger(db, client):
+    """A browser of somebody from another studio."""
+    from wareboard.records.people.models import Studio  # noqa: PLC0415 - as above
+
+    other = Studio.objects.create(id="other-studio", name="Other studio", time_zone="UTC")
+    client.force_login(join(other, "eve").person)
+    return client
