@@ -94,16 +94,18 @@ class FileRefused(CoreError):  # noqa: N818 - it says what happened to the text,
         file: str,
         line: int | None = None,
     ) -> None:
-        place = file if line is None else f"{file}, line {line}"
-        super().__init__(f"{shown(place)}: {say}", field=field, seen=seen, accepted=accepted)
+        name = shown(file.replace("\\", "/").rstrip("/").rpartition("/")[2])
+        place = name if line is None else f"{name}, line {line}"
+        super().__init__(f"{place}: {say}", field=field, seen=seen, accepted=accepted)
         self.file = file
         self.line = line
 
     @classmethod
     def at(cls, error: CoreError, *, file: str, line: int) -> Self:
         """Say of an error in which row of which file it stands."""
+        named = error.say.startswith(error.field)
         return cls(
-            f"{error.field}: {error.say}",
+            error.say if named else f"{error.field}: {error.say}",
             field=error.field,
             seen=error.seen,
             accepted=error.accepted,

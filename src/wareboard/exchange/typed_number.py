@@ -220,12 +220,13 @@ def plain_column(cells: Sequence[str], quantity: Quantity) -> list[float] | None
         numbers = [float(cell) for cell in cells]
     except ValueError:
         return None
-    if max(map(len, cells), default=0) > LONGEST:
+    if not numbers:
+        return numbers
+    fits = quantity.allows(min(numbers)) and quantity.allows(max(numbers))
+    if not fits or max(map(len, cells)) > LONGEST:
         return None
     for cell, number in zip(cells, numbers, strict=True):
-        if not quantity.allows(number):
-            return None
-        if abs(number) < RESOLUTION and _is_lost(cell, number):
+        if -RESOLUTION < number < RESOLUTION and _is_lost(cell, number):
             return None
     return [number + 0.0 for number in numbers]
 
