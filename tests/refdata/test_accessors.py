@@ -37,6 +37,12 @@ def test_oxygen_is_what_the_iron_oxides_differ_by() -> None:
     assert difference == pytest.approx(oxides.OXYGEN_MOLAR_MASS_G_MOL, abs=1e-9)
 
 
+def test_one_oxygen_takes_the_place_of_two_fluorines_of_the_table() -> None:
+    fluorines = 2 * oxides.molar_mass_g_mol("F")
+
+    assert fluorines * oxides.OXYGEN_FOR_FLUORINE == oxides.OXYGEN_MOLAR_MASS_G_MOL
+
+
 def test_fluxes_gases_and_colorants_are_oxides_of_the_table_and_do_not_overlap() -> None:
     groups = (*oxides.FLUXES, *oxides.GASES, *oxides.colorants())
 
@@ -52,7 +58,6 @@ def test_fluxes_are_the_alkalis_and_alkaline_earths_of_the_table_with_zinc_and_l
 
 
 def test_every_material_adds_up_to_what_its_row_says() -> None:
-    factor = oxides.OXYGEN_MOLAR_MASS_G_MOL / (2 * oxides.molar_mass_g_mol("F"))
     rows = {row["id"]: row for row in loading.load(materials.TABLE).rows}
 
     off = {
@@ -60,7 +65,7 @@ def test_every_material_adds_up_to_what_its_row_says() -> None:
         for found in materials.all_materials().values()
         for total in [
             sum(found.oxides.values())
-            - factor * found.oxides.get("F", 0.0)
+            - oxides.OXYGEN_FOR_FLUORINE * found.oxides.get("F", 0.0)
             + (found.loi_percent or 0.0)
         ]
         # Each oxide is printed to 0.001: with up to sixteen of them 0.01 is ample.

@@ -23,6 +23,9 @@ GASES = ("F", "SO3", "CO2", "H2O")
 OXYGEN_MOLAR_MASS_G_MOL = 15.999
 """Oxygen by itself, the difference of Fe2O3 and twice FeO in the table."""
 
+OXYGEN_FOR_FLUORINE = OXYGEN_MOLAR_MASS_G_MOL / (2 * 18.998)
+"""Mass of oxygen that takes the place of a mass of fluorine in an analysis."""
+
 
 class Oxide(NamedTuple):
     """One oxide, or fluorine, with where its numbers come from.
