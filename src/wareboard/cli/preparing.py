@@ -1,0 +1,67 @@
+"""What every command that touches the record does first."""
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from wareboard.records.keeping import data_folder, lock
+from wareboard.records.keeping.data_folder import DataFolder
+
+data_option = click.option(
+    "--data",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="The studio's data folder; ~/Wareboard where none is given.",
+)
+
+
+def tell(sentence: str) -> None:
+    """Say something to the person at the terminal, apart from the answer."""
+    click.echo(sentence, err=True)
+
+
+def chosen_folder(data: Path | None, *, demo: bool = False) -> DataFolder:
+    """Give the folder that a command works on."""
+    if data is None:
+        return data_folder.default_folder(demo=demo)
+    return DataFolder(data.expanduser().absolute())
+
+
+def wake_django(folder: DataFolder) -> None:
+    """Set Django up on a folder; once a process."""
+    os.environ["WAREBOARD_DATA"] = str(folder.path)
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wareboard.web.settings")
+    import django  # noqa: PLC0415 - slow to load; only where a command needs it
+
+    django.setup()
+
+
+@contextmanager
+def held_record(folder: DataFolder, *, address: str = "") -> Iterator[None]:
+    """Hold a folder whose record is there, whole and of this version.
+
+    A new folder gets an empty record; an older record is brought up to date.
+    """
+    data_folder.prepare(folder)
+    with lock.holding(folder, address=address):
+        new = data_folder.is_new(folder)
+        wake_django(folder)
+        from wareboard.records.keeping import (  # noqa: PLC0415 - needs Django
+            first_run,
+            migrating,
+        )
+
+        if new:
+            migrating.make_new(folder)
+        else:
+            migrating.bring_up_to_date(folder, say=tell)
+        data_folder.mark(folder)
+        first_run.owner()
+        yield
+
+
+__all__ = ["chosen_folder", "data_option", "held_record", "sys", "tell", "wake_django"]
