@@ -57,11 +57,12 @@ def piece_progress(table: CurveTable, from_c: Floats, to_c: Floats, hours: Float
     rate = table.bend_rate_c_h[:, np.newaxis]
     cool, warm = np.minimum(from_c, to_c), np.maximum(from_c, to_c)
     width = warm - cool
-    below = np.clip(bend - cool, 0.0, width)
-    below = np.where(warm <= bend + GRACE_C, width, below)
+    held_on_bend = (np.abs(cool - bend) <= GRACE_C) & (np.abs(warm - bend) <= GRACE_C)
+    below = np.where(held_on_bend, width, np.clip(bend - cool, 0.0, width))
     above = width - below
     flat = width == 0
-    share_below = np.where(flat, warm <= bend + GRACE_C, below / np.where(flat, 1.0, width))
+    below_if_flat = held_on_bend | (warm <= bend)
+    share_below = np.where(flat, below_if_flat, below / np.where(flat, 1.0, width))
     total = np.zeros(below.shape)
     for span, top, part, share in (
         (table.low_span_c, np.minimum(warm, bend), below, share_below),
@@ -121,7 +122,7 @@ def progress(table: CurveTable, log: FiringLog) -> Floats:
     total = _by_cells(
         table,
         _Amounts(temp_c, _bends_of_climb(gaps, climb, slow)),
-        _Amounts(temp_c[held], gaps[held]),
+        _Amounts(temp_c[held], gaps[held], grace_c=GRACE_C),
     )
     if creeping.size:
         pieces = temp_c[creeping], temp_c[creeping + 1], gaps[creeping]
@@ -154,10 +155,10 @@ class _Amounts:
     end, so that a printed point belongs to the stretch below it.
     """
 
-    def __init__(self, temp_c: Floats, amount: Floats) -> None:
+    def __init__(self, temp_c: Floats, amount: Floats, *, grace_c: float = 0.0) -> None:
         self.amount = amount
         self.quarters = temp_c * CELLS_PER_DEGREE
-        self.top = np.ceil(self.quarters - GRACE_C * CELLS_PER_DEGREE)
+        self.top = np.ceil(self.quarters - grace_c * CELLS_PER_DEGREE)
 
     @property
     def on_tops(self) -> bool:
@@ -186,7 +187,7 @@ def _by_cells(table: CurveTable, climbs: _Amounts, holds: _Amounts) -> Floats:
         middle = -0.5
         narrowest = min(table.low_span_c.min(), table.high_span_c.min())
         powers = _powers_needed(0.5 / CELLS_PER_DEGREE / narrowest)
-    first = climbs.top.min()
+    first = climbs.top.min(initial=holds.top.min(initial=np.inf))
     blocks = int((climbs.top.max() - first) // CELLS_PER_BLOCK) + 1
     cells = blocks * CELLS_PER_BLOCK
     sums = np.concatenate([x.by_power(first, cells, powers, middle) for x in (climbs, holds)])
@@ -201,9 +202,7 @@ def _by_cells(table: CurveTable, climbs: _Amounts, holds: _Amounts) -> Floats:
             is_low=is_low,
         )
         scale = span_c ** -np.arange(powers)[:, np.newaxis]
-        total += (found[:powers] * scale).sum(axis=0) + (found[powers:] * scale).sum(
-            axis=0
-        ) / span_c
+        total += np.sum((found[:powers] + found[powers:] / span_c) * scale, axis=0)
     return total * table.bend_rate_c_h
 
 
