@@ -12,7 +12,7 @@ RESOLUTION = 1e-12
 """Smallest size of a number that is not zero [unit of the quantity]."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Slip:
     """A likely mistake: a lost decimal point, or degrees of the other scale.
 
@@ -42,7 +42,7 @@ LOST_POINT = (Slip(10.0), Slip(100.0), Slip(1000.0))
 FAHRENHEIT = (Slip(1.8, minus=32.0, unit="f"),)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Quantity:
     """What a number is of.
 

@@ -17,7 +17,7 @@ MOST_LINES = 1_000
 ADDITION = {"yes": True, "no": False, "": False}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RecipeRow:
     """One line of a recipe as it stands in the file.
 

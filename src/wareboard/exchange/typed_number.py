@@ -51,23 +51,22 @@ RAISED_IN_UNITS = "\N{SUPERSCRIPT TWO}\N{SUPERSCRIPT THREE}"
 
 PLAIN_NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 PLAIN_CHARACTERS = frozenset("0123456789.+-eE")
-FRACTION = re.compile(
+# Patterns for forms stay text, so that a short command need not compile them.
+FRACTION = (
     r"(?P<sign>[+-]?) ?(?:(?P<whole>[0-9]{1,6}) )?(?P<top>[0-9]{1,3}) ?/ ?(?P<bottom>[0-9]{1,3})"
     r"(?![0-9/])(?P<unit>.*)"
 )
-DECIMAL = re.compile(
+DECIMAL = (
     r"(?P<sign>[+-]?) ?(?P<digits>[.,]?[0-9](?:[0-9.,' ]*[0-9])?[.,]?)"
     r"(?P<exponent>(?:[eE][+-]?[0-9]{1,4})?)(?P<unit>.*)"
 )
-GROUPED = re.compile(
+GROUPED = (
     r"(?P<whole>[1-9][0-9]{0,2}(?P<by>[ '.,])[0-9]{3}(?:(?P=by)[0-9]{3})*)"
     r"(?:(?P<mark>[.,])(?P<part>[0-9]*))?"
 )
-SIMPLE = re.compile(r"[0-9]*[.,]?[0-9]*")
-RANGE = re.compile(r" ?(?:[-\u2010-\u2015~]|to|\.\.) ?[0-9]")
-
-
-UNIT_LIKE = re.compile(r" ?[^\W\d_]|[ %\N{DEGREE SIGN}]")
+SIMPLE = r"[0-9]*[.,]?[0-9]*"
+RANGE = r" ?(?:[-\u2010-\u2015~]|to|\.\.) ?[0-9]"
+UNIT_LIKE = r" ?[^\W\d_]|[ %\N{DEGREE SIGN}]"
 
 
 class Reading(Enum):
@@ -249,9 +248,9 @@ def _candidates(text: str, quantity: Quantity, field: str) -> list[_Candidate]:
     tidy = _tidied(text, quantity, field)
     if why := _unreadable(tidy):
         raise _refused(text, quantity, field, why)
-    if found := FRACTION.fullmatch(tidy):
+    if found := re.fullmatch(FRACTION, tidy):
         digits, numbers = _fraction(found)
-    elif found := DECIMAL.fullmatch(tidy):
+    elif found := re.fullmatch(DECIMAL, tidy):
         forms = _plain_forms(found["digits"])
         digits = [found["sign"] + form + found["exponent"] for form in forms]
         numbers = [float(form) for form in digits]
@@ -295,7 +294,7 @@ def _fraction(found: re.Match[str]) -> tuple[list[str], list[float]]:
 
 def _plain_forms(digits: str) -> tuple[str, ...]:
     """Write the digits with a point and without groups, in each way they can be read."""
-    if grouped := GROUPED.fullmatch(digits):
+    if grouped := re.fullmatch(GROUPED, digits):
         by, mark = grouped["by"], grouped["mark"]
         if by == mark:
             return ()
@@ -306,7 +305,7 @@ def _plain_forms(digits: str) -> tuple[str, ...]:
         if single and by == ",":
             return (digits.replace(",", "."), together)
         return (f"{together}.{grouped['part']}" if mark else together,)
-    if SIMPLE.fullmatch(digits):
+    if re.fullmatch(SIMPLE, digits):
         return (digits.replace(",", "."),)
     return ()
 
@@ -316,9 +315,9 @@ def _units(text: str, word: str, quantity: Quantity, field: str) -> tuple[Unit |
         return (None,)
     if units := units_written(word.strip(), quantity.unit):
         return units
-    if RANGE.match(word):
+    if re.match(RANGE, word):
         raise _refused(text, quantity, field, "is a range, not one number")
-    if not UNIT_LIKE.match(word):
+    if not re.match(UNIT_LIKE, word):
         raise _refused(text, quantity, field, "is not a number")
     known = words_for(quantity.unit)
     units_known = f"units known here are {known}" if known else "it has no unit"

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 DEGREE = "\N{DEGREE SIGN}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Unit:
     """A unit that may stand behind a number.
 

@@ -1,0 +1,148 @@
+"""What a command says when it fails: one sentence, or one JSON object.
+
+Every failure ends here, those of the command line itself included, and takes
+the same shape. Bad input leaves with exit code 2; a fault of the program
+itself, which no input should bring about, with 1.
+"""
+
+import os
+import sys
+from collections.abc import Sequence
+from math import isfinite
+
+import click
+
+from wareboard.core.errors import CoreError
+from wareboard.exchange.refusals import shown
+
+BAD_INPUT = 2
+OWN_FAULT = 1
+
+
+def option_field(name: str) -> str:
+    """Name an option as errors do: its long form without the dashes in front."""
+    return name.lstrip("-")
+
+
+def field_of(param: click.Parameter | None) -> str:
+    """Name the field of an option or an argument."""
+    if param is None:
+        return "arguments"
+    longest = max(param.opts, key=len)
+    return option_field(longest)
+
+
+def from_click(error: click.ClickException) -> CoreError:
+    """Say an error of the argument reader as one of ours.
+
+    Parameters
+    ----------
+    error : click.ClickException
+        As it was raised.
+
+    Returns
+    -------
+    CoreError
+        With the option at fault as its field.
+    """
+    if isinstance(error, click.NoSuchOption):
+        options = _options(error.ctx)
+        near = f"; do you mean {' or '.join(error.possibilities)}" if error.possibilities else ""
+        end = "?" if near else "."
+        return CoreError(
+            f"There is no option {shown(error.option_name)}{near}{end}",
+            field=option_field(error.option_name),
+            seen=error.option_name,
+            accepted=", ".join(options),
+        )
+    if isinstance(error, click.MissingParameter) and error.param is not None:
+        return _missing(error.param)
+    if isinstance(error, click.BadOptionUsage):
+        wants = "takes no value" if _is_flag(error) else "needs a value behind it"
+        return CoreError(
+            f"{error.option_name} {wants}.",
+            field=option_field(error.option_name),
+            seen=error.option_name,
+            accepted=f"{error.option_name} alone" if _is_flag(error) else "a value behind it",
+        )
+    param = getattr(error, "param", None)
+    field = field_of(param)
+    return CoreError(
+        f"{field}: {_sentence(error.message)}" if param else _sentence(error.message),
+        field=field,
+        seen=None,
+        accepted=_accepted(param) if param else "what --help says",
+    )
+
+
+def fail(error: CoreError, *, as_json: bool) -> int:
+    """Say an error where it belongs and give the exit code for bad input."""
+    if as_json:
+        seen = error.seen
+        if not isinstance(seen, str | int | float | None):
+            seen = str(seen)
+        if isinstance(seen, float) and not isfinite(seen):
+            seen = str(seen)
+        _write_error(error.field, seen, error.accepted, error.say)
+    else:
+        click.echo(error.say, err=True)
+    return BAD_INPUT
+
+
+def own_fault(error: Exception, *, as_json: bool) -> int:
+    """Say that the program itself is at fault, and where, without a traceback."""
+    place = error.__traceback__
+    while place and place.tb_next:
+        place = place.tb_next
+    file = os.path.basename(place.tb_frame.f_code.co_filename) if place else "?"  # noqa: PTH119 - pathlib costs a short command its time
+    line = place.tb_lineno if place else 0
+    say = (
+        f"This is a fault of wareboard itself ({type(error).__name__} in {file}, line {line}), "
+        "not of what you typed: please report it."
+    )
+    if as_json:
+        _write_error("wareboard", type(error).__name__, "nothing to mend on your side", say)
+    else:
+        click.echo(say, err=True)
+    return OWN_FAULT
+
+
+def _write_error(field: str, seen: object, accepted: str, say: str) -> None:
+    said = {"field": field, "seen": seen, "accepted": accepted, "say": say}
+    import json  # noqa: PLC0415 - only where something failed, or was asked for as JSON
+
+    sys.stdout.write(json.dumps({"error": said}, allow_nan=False) + "\n")
+
+
+def _missing(param: click.Parameter) -> CoreError:
+    name = max(param.opts, key=len)
+    accepted = _accepted(param)
+    return CoreError(
+        f"{name} is missing: give {accepted}.",
+        field=option_field(name),
+        seen=None,
+        accepted=accepted,
+    )
+
+
+def _accepted(param: click.Parameter) -> str:
+    words = getattr(param.type, "accepted", None)
+    return str(words) if words else param.type.name
+
+
+def _is_flag(error: click.BadOptionUsage) -> bool:
+    params = error.ctx.command.get_params(error.ctx) if error.ctx else ()
+    return any(
+        isinstance(param, click.Option) and param.is_flag and error.option_name in param.opts
+        for param in params
+    )
+
+
+def _options(context: click.Context | None) -> Sequence[str]:
+    if context is None:
+        return ()
+    return [max(param.opts, key=len) for param in context.command.get_params(context)]
+
+
+def _sentence(message: str) -> str:
+    return shown(" ".join(message.split())).rstrip(".") + "."

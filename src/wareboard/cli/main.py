@@ -1,0 +1,84 @@
+"""``wareboard``: the program, from the arguments to the exit code."""
+
+import os
+import sys
+from collections.abc import Sequence
+
+import click
+
+from wareboard.cli.failures import BAD_INPUT, fail, from_click, own_fault
+from wareboard.cli.lazy_group import LazyGroup
+from wareboard.core.errors import CoreError
+
+INTERRUPTED = 130
+BROKEN_PIPE = 141
+
+# One line a verb: its name and the place of its command.
+VERBS = {
+    "open": "wareboard.cli.open:command",
+    "reckon": "wareboard.cli.reckon:command",
+}
+
+
+@click.group(
+    "wareboard",
+    cls=LazyGroup,
+    places=VERBS,
+    field="verb",
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+@click.version_option(package_name="wareboard", message="%(prog)s %(version)s")
+@click.pass_context
+def program(context: click.Context) -> None:
+    """Remembers and reckons for the potter."""
+    if context.invoked_subcommand is None:
+        click.echo(context.get_help())
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Do what the arguments say.
+
+    Parameters
+    ----------
+    arguments : sequence of str
+        Without the name of the program.
+
+    Returns
+    -------
+    int
+        Exit code: 0, or 2 for bad input.
+    """
+    as_json = any(argument.partition("=")[0] == "--json" for argument in arguments)
+    try:
+        code = program.main(list(arguments), prog_name="wareboard", standalone_mode=False)
+        sys.stdout.flush()
+    except CoreError as error:
+        return fail(error, as_json=as_json)
+    except click.ClickException as error:
+        return fail(from_click(error), as_json=as_json)
+    except (click.Abort, KeyboardInterrupt):
+        return INTERRUPTED
+    except BrokenPipeError:
+        return _nobody_reads()
+    except Exception as error:  # noqa: BLE001 - the last place: nobody is shown a traceback
+        return own_fault(error, as_json=as_json)
+    return code if isinstance(code, int) else 0
+
+
+def run() -> None:
+    """Run as the program itself."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    sys.exit(main(sys.argv[1:]))
+
+
+def _nobody_reads() -> int:
+    """Leave quietly when the reader of a pipe has gone."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return BROKEN_PIPE
+
+
+__all__ = ["BAD_INPUT", "main", "program", "run"]
