@@ -5,5 +5,11 @@ from django.urls import include, path
 urlpatterns = [
     path("", include("wareboard.web.sign_in.urls")),
     path("", include("wareboard.web.pages.urls")),
+    path("shelf/", include("wareboard.records.shelf.urls")),
     path("glazes/", include("wareboard.records.glazes.urls")),
 ]
+
+handler400 = "wareboard.web.faults.bad_request"
+handler403 = "wareboard.web.faults.forbidden"
+handler404 = "wareboard.web.faults.not_found"
+handler500 = "wareboard.web.faults.server_error"

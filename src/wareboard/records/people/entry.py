@@ -26,7 +26,7 @@ check_id = RegexValidator(
 )
 
 
-class EntryRefused(Exception):  # noqa: N818 - said to a potter, not a programmer's error
+class EntryRefused(Exception):
     """An entry that cannot be kept or undone; the text is one sentence."""
 
 
@@ -81,7 +81,7 @@ class Entry(models.Model):
     together = models.CharField(
         max_length=ID_LENGTH,
         blank=True,
-        help_text="What was entered by the same tap has the same mark here, and is taken back together.",
+        help_text="The same for all that one tap entered; it is taken back together.",
     )
     undone_at = models.DateTimeField(
         null=True, blank=True, help_text="When it was taken back; empty while it stands."
@@ -142,6 +142,7 @@ def keep(
     *,
     entry_id: str = "",
     parts: tuple[Part, ...] = (),
+    owner: str = "",
     **facts: Any,
 ) -> Kept:
     """Keep an entry once.
@@ -157,6 +158,8 @@ def keep(
         studio holds already gives back what is stored, unchanged.
     parts : tuple of Part
         Unsaved lines of the entry; their ids follow from its id.
+    owner : str
+        The field by which a line names its entry.
     **facts : Any
         The fields. ``at`` is now where it is not given.
 
@@ -183,7 +186,8 @@ def keep(
     for number, part in enumerate(parts, start=1):
         part.id = f"{entry_id}-{number:03d}"
         part.position = number
-        part.full_clean(exclude=[f.name for f in part._meta.fields if f.is_relation])
+        setattr(part, owner, entry)
+        part.full_clean(validate_unique=False)
         part.save(force_insert=True)
     return entry
 

@@ -14,9 +14,9 @@ from wareboard.records.glazes.forms import ReadingForm
 from wareboard.records.glazes.models import Bucket
 from wareboard.records.people.entry import EntryRefused, may_undo
 from wareboard.records.people.models import Member
+from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.queries import readings_of_good_pots
-from wareboard.records.people.requests import StudioRequest
 
 from .bucket_answer import answer_for
 from .undo import undo_link

@@ -83,9 +83,7 @@ def answer_for(
             doubt=shown.span(spread, 0.01),
             trust="worked-out",
             why=[
-                _(
-                    "No pot with this glaze has come out good yet, so there is nothing to hold it against."
-                )
+                _("No pot with this glaze has come out good yet: there is nothing to hold it to.")
             ],
             cautions=cautions,
         )

@@ -1,0 +1,265 @@
+"""What the record knows of every judged pot of one glaze, gathered in a few queries.
+
+A *piece* here is a pot as far as one glaze is on it. Only surfaces that this
+glaze covers are asked about; a verdict on the whole pot counts for them unless
+it is bad for another reason: a burst pot says nothing about pinholes.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from django.db.models import Q
+
+from wareboard.records.glazes.bridge import solid_of
+from wareboard.records.glazes.models import (
+    Batch,
+    BatchLine,
+    BucketEvent,
+    BucketEventKind,
+    Glaze,
+    Reading,
+)
+from wareboard.records.kiln.models import ConeReading, Placing
+from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
+from wareboard.records.people.models import Member
+from wareboard.records.stores.bridge import densities_of
+from wareboard.records.ware.bridge import WorkedCoat, regions_of, shapes_for, stack_of, work_out
+from wareboard.records.ware.drawn import Shape
+from wareboard.records.ware.models import Coat, Pot
+from wareboard.records.ware.words import Side
+
+from .models import Verdict
+from .words import FaultWord, Surface, Thumb
+
+SURFACES = {
+    Side.INSIDE: (Surface.INSIDE,),
+    Side.OUTSIDE: (Surface.OUTSIDE,),
+    Side.BOTH: (Surface.INSIDE, Surface.OUTSIDE),
+}
+
+
+@dataclass
+class GlazedPot:
+    """One pot with its coats of one glaze and how they came out.
+
+    Attributes
+    ----------
+    pot : Pot
+        The pot.
+    coats : list of Coat
+        Its coats of this glaze, in order.
+    all_coats : list of Coat
+        All its coats, in order.
+    batches : list of Batch
+        What was in the bucket at the first of them, base batches last.
+    lines : list of BatchLine
+        What went into those batches, with its lots.
+    reading : Reading or None
+        The bucket's reading in force.
+    placing : Placing or None
+        Where it stood in its last firing.
+    cones : list of ConeReading
+        The cold pack of its shelf.
+    verdicts : list of Verdict
+        What was said of it.
+    faulty : bool
+        Whether the fault was seen on this glaze.
+    coat_mm : float or None
+        The most that lies on this glaze's surfaces, other glazes included [mm].
+    worked : dict of str to float or None
+        Thickness of each of its coats [mm].
+    """
+
+    pot: Pot
+    coats: list[Coat] = field(default_factory=list)
+    all_coats: list[Coat] = field(default_factory=list)
+    batches: list[Batch] = field(default_factory=list)
+    lines: list[BatchLine] = field(default_factory=list)
+    reading: Reading | None = None
+    placing: Placing | None = None
+    cones: list[ConeReading] = field(default_factory=list)
+    verdicts: list[Verdict] = field(default_factory=list)
+    faulty: bool = False
+    coat_mm: float | None = None
+    worked: dict[str, float | None] = field(default_factory=dict)
+
+    @property
+    def surfaces(self) -> set[str]:
+        """Surfaces that this glaze covers."""
+        return {surface for coat in self.coats for surface in SURFACES[Side(coat.side)]}
+
+    @property
+    def remembered(self) -> bool:
+        """Whether something of it is remembered rather than recorded."""
+        facts = [self.pot, *self.coats, *self.verdicts, *([self.placing] if self.placing else [])]
+        return any(fact.remembered for fact in facts)
+
+
+def _judged(piece: GlazedPot, fault: str) -> bool:
+    """Find out whether a piece was judged for this fault, and how."""
+    judged = False
+    for verdict in piece.verdicts:
+        here = verdict.surface in piece.surfaces
+        if not here and verdict.surface != Surface.WHOLE:
+            continue
+        has_fault = any(f.word == fault for f in verdict.faults.all())
+        piece.faulty = piece.faulty or has_fault
+        judged = judged or here or has_fault or verdict.thumb != Thumb.DOWN
+    return judged
+
+
+def _most_on(piece: GlazedPot, worked: Sequence[WorkedCoat]) -> float | None:
+    """Give the most that lies where this glaze is, if every coat there was weighed [mm]."""
+    mine = frozenset().union(*(regions_of(coat) for coat in piece.coats))
+    there = [one for one in worked if regions_of(one.coat) & mine]
+    if any(one.thickness_mm is None for one in there):
+        return None
+    places = stack_of(there).result.places
+    return max((place.total_mm for place in places if place.region in mine), default=None)
+
+
+def _coats_of(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Coat]]:
+    found: dict[str, list[Coat]] = defaultdict(list)
+    coats = (
+        Coat.objects.current()
+        .filter(studio=member.studio_id, pot__in=list(pot_ids))
+        .select_related("bucket__glaze", "glaze", "pot__form", "pot__clay", "like")
+        .order_by("at", "kept_at", "pk")
+    )
+    for coat in coats:
+        found[coat.pot_id].append(coat)
+    return found
+
+
+def glaze_id_of(coat: Coat) -> str | None:
+    """Give the glaze of a coat, from its bucket or as it is remembered."""
+    return coat.bucket.glaze_id if coat.bucket is not None else coat.glaze_id
+
+
+class BucketBooks:
+    """Events and readings of some buckets, read once, asked for any time."""
+
+    def __init__(self, bucket_ids: Iterable[str]) -> None:
+        ids = list(bucket_ids)
+        events = (
+            BucketEvent.objects.standing()
+            .filter(bucket__in=ids)
+            .filter(Q(batch__isnull=False) | Q(kind=BucketEventKind.EMPTIED))
+            .select_related("batch__recipe__glaze", "batch__drawn_from__recipe__glaze")
+            .order_by("at")
+        )
+        self.events: dict[str, list[BucketEvent]] = defaultdict(list)
+        batch_ids: set[str] = set()
+        for event in events:
+            self.events[event.bucket_id].append(event)
+            if event.batch is not None:
+                batch_ids |= {event.batch.pk, event.batch.drawn_from_id or event.batch.pk}
+        self.lines: dict[str, list[BatchLine]] = defaultdict(list)
+        lines = BatchLine.objects.filter(batch__in=batch_ids).select_related("material", "lot")
+        for line in lines.order_by("batch", "position"):
+            self.lines[line.batch_id].append(line)
+        self.readings: dict[str, list[Reading]] = defaultdict(list)
+        for reading in Reading.objects.current().filter(bucket__in=ids).order_by("at"):
+            self.readings[reading.bucket_id].append(reading)
+
+        self.densities = densities_of(
+            line.material for found in self.lines.values() for line in found
+        )
+        self._solids: dict[str, float | None] = {}
+
+    def solid_at(self, bucket_id: str, when: datetime) -> float | None:
+        """Give the density of the powder in a bucket at a time [g/cm³]."""
+        inside = self.batches_at(bucket_id, when)
+        if not inside:
+            return None
+        last = inside[0]
+        if last.pk not in self._solids:
+            self._solids[last.pk] = solid_of(last, self.lines, self.densities)
+        return self._solids[last.pk]
+
+    def work_out(self, coat: Coat, shape: Shape | None, *, scale_step_g: float) -> WorkedCoat:
+        """Work out a coat with what its bucket held when it was dipped."""
+        source = coat.like or coat
+        reading = solid = None
+        if source.bucket_id:
+            reading = self.reading_at(source.bucket_id, source.at)
+            solid = self.solid_at(source.bucket_id, source.at)
+        return work_out(coat, shape=shape, reading=reading, solid=solid, scale_step_g=scale_step_g)
+
+    def batches_at(self, bucket_id: str, when: datetime) -> list[Batch]:
+        """Give what was in a bucket at a time, with the bases it was drawn from."""
+        inside: list[Batch] = []
+        for event in self.events[bucket_id]:
+            if event.at > when:
+                break
+            if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
+                inside = []
+            if event.batch is not None:
+                inside.append(event.batch)
+        return inside + [b.drawn_from for b in inside if b.drawn_from is not None]
+
+    def reading_at(self, bucket_id: str, when: datetime) -> Reading | None:
+        """Give the reading in force at a time."""
+        before = [r for r in self.readings[bucket_id] if r.at <= when]
+        return before[-1] if before else None
+
+
+def gather(
+    member: Member, glaze: Glaze, fault: FaultWord, *, until: datetime | None = None
+) -> Sequence[GlazedPot]:
+    """Gather every judged pot of a glaze.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    glaze : Glaze
+        Which glaze.
+    fault : FaultWord
+        Which fault.
+    until : datetime or None
+        Leave out verdicts after this instant.
+
+    Returns
+    -------
+    sequence of GlazedPot
+        Oldest verdict first.
+    """
+    verdicts = (
+        Verdict.objects.current()
+        .filter(studio=member.studio_id)
+        .filter(Q(pot__coats__bucket__glaze=glaze) | Q(pot__coats__glaze=glaze))
+        .select_related("pot__form", "pot__clay")
+        .prefetch_related("faults")
+        .order_by("at", "pk")
+        .distinct()
+    )
+    if until is not None:
+        verdicts = verdicts.filter(at__lte=until)
+    pieces: dict[str, GlazedPot] = {}
+    for verdict in verdicts:
+        pieces.setdefault(verdict.pot_id, GlazedPot(verdict.pot)).verdicts.append(verdict)
+    for pot_id, coats in _coats_of(member, pieces).items():
+        pieces[pot_id].all_coats = coats
+        pieces[pot_id].coats = [c for c in coats if glaze_id_of(c) == glaze.pk]
+    judged = [p for p in pieces.values() if p.coats and _judged(p, fault)]
+    placings = firings_of_pots(member, [p.pot.pk for p in judged])
+    cones = cones_of_firings({p.firing_id for p in placings.values()})
+    books = BucketBooks({c.bucket_id for p in judged for c in p.all_coats if c.bucket_id})
+    shapes = shapes_for(c for p in judged for c in p.all_coats)
+    step = member.studio.scale_step_g
+    for piece in judged:
+        first = piece.coats[0]
+        if first.bucket_id:
+            piece.batches = books.batches_at(first.bucket_id, first.at)
+            piece.lines = [line for batch in piece.batches for line in books.lines[batch.pk]]
+            piece.reading = books.reading_at(first.bucket_id, first.at)
+        worked = [books.work_out(c, shapes[c.pot_id], scale_step_g=step) for c in piece.all_coats]
+        piece.worked = {one.coat.pk: one.thickness_mm for one in worked}
+        piece.coat_mm = _most_on(piece, worked)
+        piece.placing = placings.get(piece.pot.pk)
+        if piece.placing is not None and piece.placing.place is not None:
+            piece.cones = cones.get((piece.placing.firing_id, piece.placing.place.level), [])
+    return judged

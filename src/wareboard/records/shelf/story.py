@@ -1,0 +1,164 @@
+"""The story of a pot: the whole chain, from lot to verdict, as lines in order of time.
+
+Everything is read in a fixed number of queries, however long the story is.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from django.db.models import CharField, F, FloatField, Value
+from django.utils.translation import gettext as _
+
+from wareboard.records.glazes.models import Batch, BatchLine, Reading
+from wareboard.records.kiln.models import ConeReading, Placing
+from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
+from wareboard.records.people.models import Member
+from wareboard.records.ware.models import (
+    Coat,
+    Decoration,
+    Hope,
+    Mark,
+    Pot,
+    PotPhoto,
+    Weighing,
+)
+
+from .evidence import BucketBooks
+from .models import Verdict
+
+
+@dataclass
+class CoatTold:
+    """A coat with what was in its bucket.
+
+    Attributes
+    ----------
+    coat : Coat
+        The coat.
+    batches : list of Batch
+        In the bucket then; bases they were drawn from come last.
+    lines : list of BatchLine
+        What went into those, with lots.
+    reading : Reading or None
+        The bucket's reading in force.
+    solid : float or None
+        Density of its powder [g/cm³].
+    """
+
+    coat: Coat
+    batches: list[Batch] = field(default_factory=list)
+    lines: list[BatchLine] = field(default_factory=list)
+    reading: Reading | None = None
+    solid: float | None = None
+
+
+@dataclass(frozen=True)
+class Small:
+    """One of the smaller facts of a pot: weighing, decoration, mark, hope, photo."""
+
+    kind: str
+    id: str
+    at: datetime
+    remembered: str
+    word: str
+    where: str
+    weight_g: float | None
+
+
+@dataclass
+class Story:
+    """All that the record knows of one pot."""
+
+    pot: Pot
+    coats: list[CoatTold]
+    small: list[Small]
+    placing: Placing | None
+    cones: list[ConeReading]
+    verdicts: list[Verdict]
+
+    @property
+    def photos(self) -> list[str]:
+        """Give the originals of its photos."""
+        return [one.word for one in self.small if one.kind == "photo"]
+
+
+def _small(pot: Pot) -> list[Small]:
+    """Read weighings, decorations, marks, hopes and photos in one query."""
+
+    def lines(model: Any, kind: str, word: str, where: str = "", weight: str = "") -> Any:
+        manager = model.objects.current() if model is Weighing else model.objects.standing()
+        return manager.filter(pot=pot).values_list(
+            Value(kind, output_field=CharField()),
+            "id",
+            "at",
+            "remembered",
+            F(word),
+            F(where) if where else Value("", output_field=CharField()),
+            F(weight) if weight else Value(None, output_field=FloatField()),
+        )
+
+    rows = lines(Weighing, "weighing", "state", weight="weight_g").union(
+        lines(Decoration, "decoration", "kind", "where"),
+        lines(Mark, "mark", "kind", "where"),
+        lines(Hope, "hope", "words", "kind"),
+        lines(PotPhoto, "photo", "original_id"),
+        all=True,
+    )
+    return sorted((Small(*row) for row in rows), key=lambda one: (one.at, one.id))
+
+
+def verdicts_of(pot: Pot) -> list[Verdict]:
+    """Read the current verdicts of a pot with their faults."""
+    verdicts = Verdict.objects.current().filter(pot=pot).prefetch_related("faults")
+    return list(verdicts.order_by("at", "pk"))
+
+
+def tell(member: Member, pot: Pot) -> Story:
+    """Gather the story of a pot.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    pot : Pot
+        With form and clay at hand.
+    """
+    coats = list(
+        Coat.objects.current()
+        .filter(pot=pot)
+        .select_related("bucket__glaze", "glaze", "like__pot__form")
+        .order_by("at", "kept_at", "pk")
+    )
+    books = BucketBooks({coat.bucket_id for coat in coats if coat.bucket_id})
+    told = []
+    for coat in coats:
+        one = CoatTold(coat)
+        if coat.bucket_id:
+            one.batches = books.batches_at(coat.bucket_id, coat.at)
+            one.lines = [line for batch in one.batches for line in books.lines[batch.pk]]
+            one.reading = books.reading_at(coat.bucket_id, coat.at)
+            one.solid = books.solid_at(coat.bucket_id, coat.at)
+        told.append(one)
+    placing = firings_of_pots(member, [pot.pk]).get(pot.pk)
+    cones: list[ConeReading] = []
+    if placing is not None and placing.place is not None:
+        firing_id = str(placing.firing_id)  # type: ignore[attr-defined] # annotated by the query
+        cones = cones_of_firings([firing_id]).get((firing_id, placing.place.level), [])
+    return Story(pot, told, _small(pot), placing, cones, verdicts_of(pot))
+
+
+def summary(story: Story) -> str:
+    """Say a pot in one line."""
+    parts = []
+    for told in story.coats:
+        glaze = told.coat.bucket.glaze if told.coat.bucket else told.coat.glaze
+        own = [b for b in told.batches if glaze is not None and b.recipe.glaze_id == glaze.pk]
+        name = glaze.name if glaze else _("a glaze")
+        batch = " " + " + ".join(str(b.number) for b in own) if own else ""
+        parts.append(f"{name}{batch} {told.coat.get_side_display()}")
+    return ", ".join(dict.fromkeys(parts))
+
+
+__all__: Sequence[str] = ["CoatTold", "Small", "Story", "summary", "tell", "verdicts_of"]

@@ -1,0 +1,100 @@
+"""Sheets and materials, turned into analyses the core reckons with."""
+
+from collections.abc import Iterable
+
+from wareboard.core.chemistry import Analysis, Standing, analysis_of
+from wareboard.core.errors import CompositionError
+
+from .models import Lot, Material, Sheet
+
+
+class Sheets:
+    """The sheets of some materials, read once.
+
+    Parameters
+    ----------
+    materials : iterable of Material
+        Of which materials; two queries, however many.
+    """
+
+    def __init__(self, materials: Iterable[Material]) -> None:
+        self._by_id: dict[str, Sheet] = {}
+        self._newest: dict[str, Sheet] = {}
+        sheets = (
+            Sheet.objects.standing()
+            .filter(material__in={material.pk for material in materials})
+            .prefetch_related("oxides")
+            .order_by("at", "kept_at", "pk")
+        )
+        for sheet in sheets:
+            self._by_id[sheet.pk] = sheet
+            self._newest[sheet.material_id] = sheet
+
+    def analysis_for(self, material: Material, lot: Lot | None = None) -> Analysis:
+        """Give the analysis of a lot, or what its material is taken to be.
+
+        A lot without a sheet of its own borrows its material's newest; a
+        material without any stands on its row of the built-in table.
+
+        Raises
+        ------
+        CompositionError
+            If nothing is known of it.
+        """
+        own = self._by_id.get(lot.sheet_id) if lot is not None and lot.sheet_id else None
+        sheet = own or self._newest.get(material.pk)
+        if sheet is not None:
+            return of_sheet(sheet, material)
+        if material.library_id:
+            return analysis_of(material.library_id)
+        raise CompositionError(
+            f"What {material.name} is made of is not known yet: give it a sheet.",
+            field="material",
+            seen=material.name,
+            accepted="a material with a sheet, or one that stands on the built-in table",
+        )
+
+
+def of_sheet(sheet: Sheet, material: Material) -> Analysis:
+    """Turn a sheet into an analysis; its density falls back on the built-in table."""
+    library = analysis_of(material.library_id) if material.library_id else None
+    density = sheet.density_g_cm3
+    standing = Standing.GIVEN
+    if density is None and library is not None:
+        density, standing = library.density_g_cm3, library.density_standing
+    oxides = list(sheet.oxides.all())
+    return Analysis(
+        material.pk,
+        {o.oxide: o.percent for o in oxides},
+        loi_percent=sheet.loss_percent,
+        density_g_cm3=density,
+        standing=Standing.GIVEN,
+        density_standing=standing,
+        name=material.name,
+        sd_percent={o.oxide: o.doubt_percent for o in oxides if o.doubt_percent is not None},
+        source=sheet.source,
+    )
+
+
+def densities_of(materials: Iterable[Material]) -> dict[str, Analysis]:
+    """Give for some materials what is known of their density alone; one query.
+
+    The oxides are left out: for the volume of a powder they do not count.
+    """
+    wanted = {material.pk: material for material in materials}
+    sheets = dict(
+        Sheet.objects.standing()
+        .filter(material__in=wanted, density_g_cm3__isnull=False)
+        .order_by("at", "pk")
+        .values_list("material_id", "density_g_cm3")
+    )
+    found = {}
+    for key, material in wanted.items():
+        library = analysis_of(material.library_id) if material.library_id else None
+        density, standing = sheets.get(key), Standing.GIVEN
+        if density is None and library is not None:
+            density, standing = library.density_g_cm3, library.density_standing
+        found[key] = Analysis(
+            key, {}, density_g_cm3=density, density_standing=standing, name=material.name
+        )
+    return found

@@ -1,0 +1,114 @@
+"""Pots as they are drawn: their own outline where one is known, else a general one."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from wareboard.charts.general_forms import general_form
+from wareboard.charts.pot_drawing import CoatDrawn, pot_drawing, scale_for
+
+from .models import Coat, FormPoint, Pot
+
+LIP_CM = 3.0
+BOARD_PX = 560.0
+
+
+@dataclass(frozen=True)
+class Shape:
+    """Outline and wall of a pot.
+
+    Attributes
+    ----------
+    profile_cm : tuple of (r, z)
+        Outside, foot to rim [cm].
+    wall_mm : float
+        Thickness of the wall [mm].
+    own : bool
+        Whether it was measured on this form, not taken from a general one.
+    """
+
+    profile_cm: tuple[tuple[float, float], ...]
+    wall_mm: float
+    own: bool
+
+
+def profiles_of(form_ids: Iterable[str]) -> Mapping[str, tuple[tuple[float, float], ...]]:
+    """Read the outlines of some forms."""
+    found: dict[str, list[tuple[float, float]]] = {}
+    points = FormPoint.objects.filter(form__in=set(form_ids)).order_by("form", "position")
+    for form_id, r_cm, z_cm in points.values_list("form_id", "r_cm", "z_cm"):
+        found.setdefault(form_id, []).append((r_cm, z_cm))
+    return {form_id: tuple(profile) for form_id, profile in found.items()}
+
+
+def shape_of(pot: Pot, profiles: Mapping[str, tuple[tuple[float, float], ...]]) -> Shape:
+    """Give a pot's outline: its form's own, or a general one for its name."""
+    own = profiles.get(pot.form_id or "")
+    general = general_form(pot.form.name if pot.form else pot.name)
+    if own is None:
+        return Shape(tuple(general.profile_cm), general.wall_mm, own=False)
+    wall_mm = pot.form.wall_mm if pot.form and pot.form.wall_mm else general.wall_mm
+    return Shape(own, wall_mm, own=True)
+
+
+def name_of(pot: Pot) -> str:
+    """Give what a pot is called: its own name, else its form's, else its day."""
+    if pot.name:
+        return pot.name
+    return pot.form.name if pot.form else f"pot of {pot.at:%d.%m.}"
+
+
+def _drawn(coat: Coat, thickness_mm: float | None) -> CoatDrawn:
+    glaze = coat.bucket.glaze if coat.bucket else coat.glaze
+    return CoatDrawn(
+        swatch=glaze.swatch if glaze else "#a9a79c",
+        side=coat.side,  # type: ignore[arg-type] # the constraint holds it to the list
+        thickness_mm=thickness_mm,
+        extent=coat.extent,  # type: ignore[arg-type] # as above
+        depth_cm=coat.lip_cm,
+    )
+
+
+def draw_pots(
+    pots: Sequence[Pot],
+    coats: Mapping[str, Sequence[Coat]],
+    thickness_mm: Mapping[str, float | None],
+    *,
+    width_px: float = BOARD_PX,
+    shapes: Mapping[str, Shape] | None = None,
+) -> Mapping[str, str]:
+    """Draw pots that stand on one board, at one scale.
+
+    Parameters
+    ----------
+    pots : sequence of Pot
+        With their forms at hand.
+    coats : mapping of str to sequence of Coat
+        For each pot its coats in order, buckets and glazes at hand.
+    thickness_mm : mapping of str to float or None
+        For each coat its thickness, where it was worked out [mm].
+    width_px : float
+        How long the board is [px].
+    shapes : mapping of str to Shape, optional
+        Outlines by pot, where they are at hand.
+
+    Returns
+    -------
+    mapping of str to str
+        For each pot its drawing as SVG.
+    """
+    if shapes is None:
+        profiles = profiles_of(pot.form_id for pot in pots if pot.form_id)
+        shapes = {pot.pk: shape_of(pot, profiles) for pot in pots}
+    scale = scale_for([shape.profile_cm for shape in shapes.values()], width_px)
+    return {
+        pot.pk: pot_drawing(
+            shapes[pot.pk].profile_cm,
+            shapes[pot.pk].wall_mm,
+            [_drawn(c, thickness_mm.get(c.pk)) for c in coats.get(pot.pk, ())],
+            title=name_of(pot),
+            px_cm=scale,
+            foot_gap_mm=pot.foot_gap_mm,
+            general=not shapes[pot.pk].own,
+        )
+        for pot in pots
+    }

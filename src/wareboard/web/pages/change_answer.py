@@ -1,0 +1,162 @@
+"""What the counts say about a fault, in sentences."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from wareboard.core.why import Change, Finding, Reason, Strand
+
+LOT = "lot of "
+HEADS = {
+    Strand.MIX: _("the new batch"),
+    Strand.COAT: _("the coat"),
+    Strand.PLACE: _("the place in the kiln"),
+    Strand.FIRE: _("the firing"),
+    Strand.CLAY: _("the clay"),
+}
+
+
+@dataclass(frozen=True)
+class ChangeAnswer:
+    """What stands on top of the page.
+
+    Attributes
+    ----------
+    title : str
+        The one sentence.
+    text : str
+        What it rests on.
+    next_test : str
+        What to put into the next load.
+    """
+
+    title: str
+    text: str
+    next_test: str
+
+
+def said_pair(pair: tuple[str, str]) -> str:
+    """Name an attribute and its value as a potter would."""
+    attribute, value = pair
+    if attribute.startswith(LOT):
+        return _("%(material)s, lot %(lot)s") % {
+            "material": attribute.removeprefix(LOT),
+            "lot": value,
+        }
+    return value if attribute in {"batch", "firing"} else f"{attribute}: {value}"
+
+
+def said(change: Change) -> str:
+    """Name a change as a potter would."""
+    return said_pair((change.attribute, change.value))
+
+
+def _joined(names: Sequence[str]) -> str:
+    if len(names) == 1:
+        return names[0]
+    return _("%(first)s and %(last)s") % {"first": ", ".join(names[:-1]), "last": names[-1]}
+
+
+def cause(fitting: Sequence[Change]) -> Change:
+    """Of changes that came together, give the one farthest up the chain.
+
+    A lot comes before the batch it went into, a batch before its bucket.
+    """
+    return min(fitting, key=lambda c: (not c.attribute.startswith(LOT), c.attribute != "batch"))
+
+
+def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
+    """Say which single change fits all pieces, or why none can be named.
+
+    Parameters
+    ----------
+    finding : Finding
+        From the core.
+    glaze : str
+        Name of the glaze.
+    """
+    counts = _("%(faulty)d with the fault, %(sound)d without.") % {
+        "faulty": finding.faulty,
+        "sound": finding.sound,
+    }
+    pair = _("Put one piece from each bucket side by side in the next load.")
+    if finding.reason is Reason.NO_FAULTY:
+        return ChangeAnswer(_("No %s has this fault yet.") % glaze, counts, "")
+    if finding.reason is Reason.NO_SOUND:
+        return ChangeAnswer(
+            _("Cannot tell: there is no sound %s to hold the bad ones against.") % glaze,
+            counts,
+            pair,
+        )
+    if finding.reason is Reason.NONE_FITS:
+        return ChangeAnswer(
+            _("Cannot tell yet: no single change fits all pieces."),
+            counts + " " + _("What separates them best stands below."),
+            pair,
+        )
+    if finding.reason is Reason.SEVERAL:
+        heads = _joined([HEADS[strand] for strand in finding.strands])
+        return ChangeAnswer(
+            _("Cannot tell yet: %s changed at the same time.") % heads,
+            counts
+            + " "
+            + _("Each of these fits every piece: %s.")
+            % _joined([said(c) for c in finding.fitting]),
+            pair,
+        )
+    first = cause(finding.fitting)
+    if finding.reason is Reason.TOO_FEW:
+        return ChangeAnswer(
+            _("Cannot tell yet: %s fits, on too few pieces.") % said(first),
+            counts
+            + " "
+            + _("So few pieces would split like this by accident one time in %d.")
+            % round(1 / finding.chance),
+            pair,
+        )
+    others = [said(c) for c in finding.fitting if c is not first]
+    together = (
+        " " + _("It came together with %s, and cannot be told from that.") % _joined(others)
+        if others
+        else ""
+    )
+    return ChangeAnswer(
+        _("Most likely %s.") % said(first),
+        ngettext(
+            "The one piece with it has the fault,",
+            "All %(n)d pieces with it have the fault,",
+            first.faulty_with,
+        )
+        % {"n": first.faulty_with}
+        + " "
+        + _("none of the %(n)d without it.") % {"n": first.sound_without}
+        + together
+        + " "
+        + _("It is not certain until one piece of each has been fired side by side."),
+        pair,
+    )
+
+
+def remark(change: Change, total: int) -> str:
+    """Say in a few words what a row of the table means."""
+    if change.fits_all and change.known == total:
+        same = [said_pair(pair) for pair in change.same_as]
+        return _("fits all; same split as %s") % _joined(same) if same else _("fits all pieces")
+    parts = []
+    if change.known < total:
+        parts.append(_("known of %(known)d of %(total)d") % {"known": change.known, "total": total})
+    if change.faulty_without:
+        parts.append(
+            ngettext(
+                "%d faulty piece without it", "%d faulty pieces without it", change.faulty_without
+            )
+            % change.faulty_without
+        )
+    if change.sound_with:
+        parts.append(
+            ngettext("%d sound piece with it", "%d sound pieces with it", change.sound_with)
+            % change.sound_with
+        )
+    return ", ".join(parts)

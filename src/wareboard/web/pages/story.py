@@ -1,0 +1,221 @@
+"""The story of a pot: the whole chain on one page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils.safestring import mark_safe
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_safe
+
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.shelf.story import CoatTold, Small, Story, summary, tell
+from wareboard.records.ware.bridge import WorkedCoat, work_out
+from wareboard.records.ware.drawn import draw_pots, name_of, profiles_of, shape_of
+from wareboard.records.ware.queries import pots_for
+from wareboard.records.ware.words import (
+    DecorationKind,
+    HopeKind,
+    MarkKind,
+    WeighingState,
+)
+
+
+@dataclass(frozen=True)
+class Knot:
+    """One link of the chain, as it stands on the page.
+
+    Attributes
+    ----------
+    at : datetime
+        When.
+    what : str
+        What happened, in a few words.
+    more : tuple of str
+        What else is known of it.
+    kind : str
+        Which part of the chain.
+    remembered : str
+        How it is remembered; empty for a fact.
+    trust : str
+        How far a number in it may be believed; empty where there is none.
+    """
+
+    at: datetime
+    what: str
+    more: tuple[str, ...] = ()
+    kind: str = ""
+    remembered: str = ""
+    trust: str = ""
+
+
+def _bucket_lines(told: CoatTold, shown: Shown) -> list[str]:
+    """Say what was in the bucket: batches, then lots, then how it weighed."""
+    lines = []
+    for batch in told.batches:
+        lines.append(
+            _("%(glaze)s batch %(number)d, mixed %(day)s")
+            % {
+                "glaze": batch.recipe.glaze.name,
+                "number": batch.number,
+                "day": f"{batch.at:%d.%m.%Y}",
+            }
+        )
+    lots = [f"{line.material.name} {line.lot.label}" for line in told.lines if line.lot]
+    if lots:
+        lines.append(_("Lots: %s") % ", ".join(dict.fromkeys(lots)))
+    if told.reading is not None:
+        sg = (told.reading.full_g - told.reading.empty_g) / told.reading.volume_ml
+        flow = f", {told.reading.get_flow_display()}" if told.reading.flow else ""
+        lines.append(_("The bucket was at %(sg)s%(flow)s.") % {"sg": shown.sg(sg), "flow": flow})
+    return lines
+
+
+def _coat_knot(told: CoatTold, worked: WorkedCoat, shown: Shown) -> Knot:
+    coat = told.coat
+    glaze = coat.bucket.glaze if coat.bucket else coat.glaze
+    what = _("%(how)s in %(glaze)s, %(side)s, %(extent)s") % {
+        "how": str(coat.get_how_display()).capitalize(),
+        "glaze": glaze.name if glaze else "?",
+        "side": coat.get_side_display(),
+        "extent": coat.get_extent_display(),
+    }
+    more = []
+    trust = ""
+    if worked.answer is not None:
+        result = worked.answer.result
+        trust = "usual" if worked.usual else "worked-out"
+        if result.coat_mm is not None:
+            spread = shown.span(worked.answer.doubt.get("coat_mm"), 0.05)
+            more.append(
+                _("%(mm)s dry %(span)s, %(water)s of water into the wall (%(percent)s of the pot)")
+                % {
+                    "mm": shown.thickness(result.coat_mm),
+                    "span": spread,
+                    "water": shown.mass(result.water_g),
+                    "percent": shown.percent(result.water_percent_of_pot),
+                }
+            )
+        if worked.general_shape:
+            more.append(
+                _("The area is that of a general shape: draw the form for a better figure.")
+            )
+    else:
+        more.append(_("How thick is not known: %s.") % worked.missing)
+    if coat.seconds:
+        more.append(_("%s seconds") % rounded(coat.seconds, 0.5))
+    if coat.beneath:
+        more.append(_("on it was: %s") % coat.get_beneath_display())
+    more += _bucket_lines(told, shown)
+    return Knot(coat.at, what, tuple(more), "coat", coat.remembered, trust)
+
+
+def _small_knot(one: Small, shown: Shown) -> Knot | None:
+    if one.kind == "weighing" and one.weight_g is not None:
+        state = WeighingState(one.word).label
+        return Knot(
+            one.at, shown.mass(one.weight_g), (str(state),), "weighing", one.remembered, "measured"
+        )
+    labels: dict[str, Any] = {"decoration": DecorationKind, "mark": MarkKind}
+    if one.kind in labels:
+        word = str(labels[one.kind](one.word).label).capitalize()
+        return Knot(one.at, word, (one.where,) if one.where else (), one.kind, one.remembered)
+    if one.kind == "hope":
+        kind = str(HopeKind(one.where).label).capitalize()
+        return Knot(one.at, f"{kind}: {one.word}" if one.word else kind, (), "hope", one.remembered)
+    return None
+
+
+def _fire_knots(story: Story) -> list[Knot]:
+    placing = story.placing
+    if placing is None:
+        return []
+    lit_at: datetime = placing.lit_at  # type: ignore[attr-defined] # annotated by the query
+    where = (
+        f"{placing.place.get_level_display()} {placing.place.name}".strip() if placing.place else ""
+    )
+    more = [_("Stood on the %s shelf.") % where] if where else []
+    reduction = placing.reduction_c  # type: ignore[attr-defined] # as above
+    if reduction is not None:
+        more.append(_("Reduction began at %d °C.") % round(reduction))
+    for cone in story.cones:
+        more.append(
+            _("Cone %(cone)s stood at %(clock)s o'clock.")
+            % {"cone": cone.cone, "clock": rounded(cone.clock, 0.5).removesuffix(".0")}
+        )
+    number = placing.firing_number  # type: ignore[attr-defined] # as above
+    return [Knot(lit_at, _("Firing %d") % number, tuple(more), "firing", placing.remembered)]
+
+
+def _verdict_knots(story: Story) -> list[Knot]:
+    knots = []
+    for verdict in story.verdicts:
+        faults = [
+            str(f.get_word_display()) + (f" {f.where}" if f.where else "")
+            for f in verdict.faults.all()
+        ]
+        what = f"{str(verdict.get_surface_display()).capitalize()}: {verdict.get_thumb_display()}"
+        more = [", ".join(faults)] if faults else []
+        knots.append(
+            Knot(
+                verdict.at,
+                what,
+                tuple(more + ([verdict.words] if verdict.words else [])),
+                "verdict",
+                verdict.remembered,
+            )
+        )
+    return knots
+
+
+def knots_of(story: Story, worked: Sequence[WorkedCoat], shown: Shown) -> list[Knot]:
+    """Put all that is known of a pot in order of time."""
+    pot = story.pot
+    made = [str(part) for part in (pot.form, pot.clay) if part] + ([pot.note] if pot.note else [])
+    knots = [Knot(pot.at, _("Made"), tuple(made), "pot", pot.remembered)]
+    knots += [_coat_knot(told, one, shown) for told, one in zip(story.coats, worked, strict=True)]
+    knots += [knot for one in story.small if (knot := _small_knot(one, shown))]
+    knots += _fire_knots(story) + _verdict_knots(story)
+    return sorted(knots, key=lambda knot: knot.at)
+
+
+@require_safe
+def story_page(request: StudioRequest, pot_id: str) -> HttpResponse:
+    """Show everything the record knows of a pot."""
+    pot = get_object_or_404(pots_for(request.member), pk=pot_id)
+    shown = Shown(request.member.studio)
+    story = tell(request.member, pot)
+    shape = shape_of(pot, profiles_of([pot.form_id] if pot.form_id else []))
+    worked = [
+        work_out(
+            told.coat,
+            shape=shape,
+            reading=told.reading,
+            solid=told.solid,
+            scale_step_g=shown.studio.scale_step_g,
+        )
+        for told in story.coats
+    ]
+    drawing = draw_pots(
+        [pot],
+        {pot.pk: [told.coat for told in story.coats]},
+        {one.coat.pk: one.thickness_mm for one in worked},
+        shapes={pot.pk: shape},
+    )[pot.pk]
+    return render(
+        request,
+        "shelf/story.html",
+        {
+            "pot": pot,
+            "name": name_of(pot),
+            "summary": summary(story),
+            "drawing": mark_safe(drawing),  # noqa: S308 - our own drawing, every text in it escaped
+            "photos": story.photos,
+            "knots": knots_of(story, worked, shown),
+            "placing": story.placing,
+        },
+    )

@@ -1,0 +1,140 @@
+"""What changed: good pots beside bad ones, and what only the bad ones share."""
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime, time
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.utils.safestring import mark_safe
+from django.views.decorators.http import require_safe
+
+from wareboard.core.why import Change, Leaning, count_changes, find_change
+from wareboard.records.glazes.models import Glaze
+from wareboard.records.glazes.queries import glazes_for
+from wareboard.records.people.models import Member
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.shelf.attributes import LOT, pieces_of, strands_of
+from wareboard.records.shelf.evidence import GlazedPot, gather
+from wareboard.records.shelf.forms import ChangeForm
+from wareboard.records.shelf.words import FaultWord
+from wareboard.records.ware.drawn import draw_pots, name_of
+
+from .change_answer import answer_for, cause, remark, said
+
+ROWS = 14
+
+
+def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dict[str, Any]]:
+    """Give pots as they stand on a plank, with what hangs below each."""
+    plank = []
+    for piece in pieces:
+        placing = piece.placing
+        says = []
+        if placing is not None:
+            says.append(f"firing {placing.firing_number}")  # type: ignore[attr-defined] # annotated by the query
+            if placing.place is not None:
+                says.append(str(placing.place.get_level_display()))
+        plank.append(
+            {
+                "pot": piece.pot,
+                "name": name_of(piece.pot),
+                "says": ", ".join(says),
+                "drawing": mark_safe(drawings[piece.pot.pk]),  # noqa: S308 - our own drawing, every text in it escaped
+                "remembered": piece.remembered,
+            }
+        )
+    return plank
+
+
+def _elsewhere(
+    member: Member, change: Change, glaze: Glaze, fault: FaultWord, until: datetime | None
+) -> list[dict[str, Any]]:
+    """Count the same change in the studio's other glazes."""
+    rows = []
+    for other in glazes_for(member).exclude(pk=glaze.pk):
+        pieces = pieces_of(gather(member, other, fault, until=until))
+        having = [p for p in pieces if p.attributes.get(change.attribute) == change.value]
+        lacking = [p for p in pieces if p not in having]
+        if not pieces:
+            continue
+        rows.append(
+            {
+                "glaze": other.name,
+                "has_it": bool(having),
+                "faulty_with": sum(p.faulty for p in having),
+                "with": len(having),
+                "faulty_without": sum(p.faulty for p in lacking),
+                "without": len(lacking),
+            }
+        )
+    return rows
+
+
+def compare(
+    member: Member, glaze: Glaze, fault: FaultWord, until: datetime | None
+) -> dict[str, Any]:
+    """Compare the good and the bad pots of a glaze.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    glaze : Glaze
+        Which glaze.
+    fault : FaultWord
+        Which fault.
+    until : datetime or None
+        Leave out verdicts after this instant.
+    """
+    glazed = gather(member, glaze, fault, until=until)
+    pieces = pieces_of(glazed)
+    changes = count_changes(pieces, strands_of(glazed))
+    finding = find_change(pieces, changes)
+    coats = {p.pot.pk: p.all_coats for p in glazed}
+    thickness = {key: mm for p in glazed for key, mm in p.worked.items()}
+    drawings = draw_pots([p.pot for p in glazed], coats, thickness)
+    bad = [p for p in glazed if p.faulty]
+    good = [p for p in glazed if not p.faulty]
+    telling = [c for c in changes if c.faulty_with + c.sound_with < c.known][:ROWS]
+    first = cause(finding.fitting) if finding.fitting else None
+    elsewhere = (
+        _elsewhere(member, first, glaze, fault, until)
+        if first is not None and first.attribute.startswith(LOT)
+        else []
+    )
+    return {
+        "glaze": glaze,
+        "fault": fault,
+        "finding": finding,
+        "likely": finding.leaning is Leaning.LIKELY,
+        "answer": answer_for(finding, glaze.name),
+        "bad": _plank(bad, drawings),
+        "good": _plank(good, drawings),
+        "rows": [{"change": c, "said": said(c), "remark": remark(c, len(pieces))} for c in telling],
+        "shared": sorted(
+            {said(c) for c in changes if c.faulty_with + c.sound_with == c.known == len(pieces)}
+        ),
+        "elsewhere": elsewhere,
+        "first": said(first) if first else "",
+    }
+
+
+@require_safe
+def what_changed(request: StudioRequest) -> HttpResponse:
+    """Ask for glaze and fault; show the comparison."""
+    form = ChangeForm(request.GET or None, member=request.member)
+    found: dict[str, Any] = {}
+    if form.is_valid():
+        day = form.cleaned_data["until"]
+        until = timezone.make_aware(datetime.combine(day, time.max)) if day else None
+        found = compare(
+            request.member, form.cleaned_data["glaze"], FaultWord(form.cleaned_data["fault"]), until
+        )
+    return render(
+        request,
+        "shelf/_changed.html" if request.htmx else "shelf/changed.html",
+        {"form": form, **found},
+        status=422 if form.errors else 200,
+    )
