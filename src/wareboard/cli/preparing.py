@@ -1,15 +1,19 @@
 """What every command that touches the record does first."""
 
 import os
-import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any, TypeVar
 
 import click
 
+from wareboard.cli.answers import Told, as_lines, as_object
+from wareboard.core.answer import Answer
 from wareboard.records.keeping import data_folder, lock
 from wareboard.records.keeping.data_folder import DataFolder
+
+Command = TypeVar("Command", bound=Callable[..., Any])
 
 data_option = click.option(
     "--data",
@@ -17,11 +21,26 @@ data_option = click.option(
     metavar="DIR",
     help="The studio's data folder; ~/Wareboard where none is given.",
 )
+json_option = click.option("--json", "as_json", is_flag=True, help="Answer with one JSON object.")
 
 
 def tell(sentence: str) -> None:
     """Say something to the person at the terminal, apart from the answer."""
     click.echo(sentence, err=True)
+
+
+def show(name: str, told: Told, given: dict[str, object], *, as_json: bool) -> None:
+    """Give a command's answer."""
+    if as_json:
+        click.echo(as_object(name, told, given))
+    else:
+        for line in as_lines(told):
+            click.echo(line)
+
+
+def answer(result: dict[str, object], **rest: tuple[str, ...]) -> Answer[Any]:
+    """Put together what a command found."""
+    return Answer(result=result, **rest)  # type: ignore[arg-type] # the rest are working, cautions, sources
 
 
 def chosen_folder(data: Path | None, *, demo: bool = False) -> DataFolder:
@@ -45,6 +64,13 @@ def held_record(folder: DataFolder, *, address: str = "") -> Iterator[None]:
     """Hold a folder whose record is there, whole and of this version.
 
     A new folder gets an empty record; an older record is brought up to date.
+
+    Parameters
+    ----------
+    folder : DataFolder
+        The folder.
+    address : str
+        Where the studio is to be found while it is open.
     """
     data_folder.prepare(folder)
     with lock.holding(folder, address=address):
@@ -62,6 +88,3 @@ def held_record(folder: DataFolder, *, address: str = "") -> Iterator[None]:
         data_folder.mark(folder)
         first_run.owner()
         yield
-
-
-__all__ = ["chosen_folder", "data_option", "held_record", "sys", "tell", "wake_django"]

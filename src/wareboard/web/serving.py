@@ -9,6 +9,7 @@ import os
 import socket
 import sys
 import threading
+import time
 from collections.abc import Callable
 from contextlib import closing
 from dataclasses import dataclass
@@ -23,6 +24,10 @@ WORKERS = 2
 THREADS = 2
 HEADER_TIMEOUT_MS = 10_000
 STOP_WITHIN_S = 4
+PLAIN_HTTP = (
+    "Phones speak plain HTTP with this machine: whoever shares the Wi-Fi can read along, the"
+    " password too. Use a network of your own, and a password that you use nowhere else."
+)
 
 LOGGING = {
     "loggers": {
@@ -121,18 +126,30 @@ def refuse_taken(place: Place) -> None:
     )
 
 
-def serve(place: Place, *, started: Callable[[], None]) -> None:
+def load_ahead() -> None:
+    """Load the program before the workers are forked, so that the first page is quick.
+
+    Nothing is opened: a connection made here must not be used by a worker.
+    """
+    from django.urls import get_resolver  # noqa: PLC0415 - needs Django
+
+    from wareboard.web import wsgi  # noqa: F401, PLC0415 - as above; loaded for its effect
+
+    list(get_resolver().url_patterns)
+
+
+def serve(place: Place, *, started: Callable[[], object] | None) -> None:
     """Serve the studio until it is stopped by Ctrl-C or SIGTERM.
 
     Parameters
     ----------
     place : Place
         Where to listen.
-    started : callable
+    started : callable, optional
         Called in a thread of its own once the studio answers.
     """
     from granian import Granian  # noqa: PLC0415 - commands that serve nothing need not load it
-    from granian.constants import Interfaces  # noqa: PLC0415 - as above
+    from granian.constants import HTTPModes, Interfaces  # noqa: PLC0415 - as above
     from granian.http import HTTP1Settings  # noqa: PLC0415 - as above
     from granian.log import LogLevels  # noqa: PLC0415 - as above
 
@@ -142,7 +159,7 @@ def serve(place: Place, *, started: Callable[[], None]) -> None:
         address=place.listens_on,
         port=place.port,
         interface=Interfaces.WSGI,
-        http="1",
+        http=HTTPModes.http1,
         http1_settings=HTTP1Settings(header_read_timeout=HEADER_TIMEOUT_MS),
         workers=WORKERS,
         blocking_threads=THREADS,
@@ -153,21 +170,21 @@ def serve(place: Place, *, started: Callable[[], None]) -> None:
         log_level=LogLevels.error,
         log_dictconfig=LOGGING,
     )
-    waiting = threading.Thread(target=tell_when_up, args=(place, started), daemon=True)
-    # A thread that runs while a worker is forked may hold a lock for ever in it.
-    threading.Timer(0.2, waiting.start).start()
+    if started is not None:
+        threading.Thread(target=tell_when_up, args=(place, started), daemon=True).start()
     server.serve()
 
 
-def tell_when_up(place: Place, started: Callable[[], None]) -> None:
+def tell_when_up(place: Place, started: Callable[[], object]) -> None:
     """Wait until the studio answers, then say so."""
-    for _ in range(100):
+    for _ in range(200):
+        # It sleeps first: while a worker is forked this thread must hold nothing.
+        time.sleep(0.1)
         with closing(socket.socket(socket.AF_INET, socket.SOCK_STREAM)) as probe:
             probe.settimeout(0.1)
             if probe.connect_ex((LOOPBACK, place.port)) == 0:
                 started()
                 return
-        threading.Event().wait(0.05)
 
 
 def application() -> Callable[..., object]:

@@ -5,6 +5,7 @@ from django.urls import include, path
 urlpatterns = [
     path("", include("wareboard.web.sign_in.urls")),
     path("", include("wareboard.web.pages.urls")),
+    path("pictures/", include("wareboard.records.pictures.urls")),
     path("shelf/", include("wareboard.records.shelf.urls")),
     path("glazes/", include("wareboard.records.glazes.urls")),
 ]

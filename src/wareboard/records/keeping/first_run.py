@@ -1,12 +1,17 @@
 """A new record's studio and its owner."""
 
+from collections.abc import Callable
+from pathlib import Path
+
 from django.db import transaction
 
+import wareboard
 from wareboard.records.people.models import Member, MemberRole, Person, Studio
 
 STUDIO = "studio"
 OWNER = "owner"
 POTTER = "potter"
+DEMO = "demo"
 
 
 @transaction.atomic
@@ -44,3 +49,17 @@ def new_person(name: str) -> Person:
     person.set_unusable_password()
     person.save()
     return person
+
+
+def fill_with_demo(*, say: Callable[[str], None]) -> None:
+    """Take the demo studio's record in, where nothing was entered yet."""
+    from .take_in import has_entries, take_in  # noqa: PLC0415 - loads every table's reader
+
+    demo = Path(wareboard.__file__).parent / DEMO
+    studio = owner().studio
+    if has_entries(studio):
+        return
+    if not demo.is_dir():
+        say("This installation has no demo record; the studio starts empty.")
+        return
+    take_in(demo, studio)

@@ -19,6 +19,7 @@ if "WAREBOARD_DATA" not in os.environ:
     )
 DATA = Path(os.environ["WAREBOARD_DATA"])
 OPEN_TO_PHONES = os.environ.get("WAREBOARD_PHONES") == "1"
+OVER_TLS = os.environ.get("WAREBOARD_TLS") == "1"
 
 DEBUG = False
 SECRET_KEY = secret_key(DATA)
@@ -47,9 +48,10 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
-    "wareboard.web.hosts.OnlyKnownHosts",
-    "django.middleware.security.SecurityMiddleware",
     "wareboard.web.headers.SafeHeaders",
+    "wareboard.web.hosts.OnlyKnownHosts",
+    "wareboard.web.limits.NotTooMuch",
+    "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -86,6 +88,7 @@ DATABASES = {
 }
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.PBKDF2PasswordHasher"]
+AUTHENTICATION_BACKENDS = ["django.contrib.auth.backends.ModelBackend"]
 AUTH_PASSWORD_VALIDATORS = [
     {
         "NAME": "django.contrib.auth.password_validation.MinimumLengthValidator",
@@ -100,6 +103,9 @@ CSRF_COOKIE_NAME = "wareboard_csrf"
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 90
 SESSION_COOKIE_HTTPONLY = True
 CSRF_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SECURE = OVER_TLS
+CSRF_COOKIE_SECURE = OVER_TLS
+CSRF_FAILURE_VIEW = "wareboard.web.faults.csrf_failure"
 LOGIN_URL = "/sign-in/"
 
 STATIC_URL = "static/"

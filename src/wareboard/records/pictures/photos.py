@@ -1,0 +1,164 @@
+"""Photos read once, in full, when they arrive; and the smaller views made of them.
+
+A file is only taken in as a photo when every pixel of it can be read. The views
+are new pictures: upright, in the colours of a screen, and without anything the
+camera wrote beside the picture, such as the place it was taken at.
+"""
+
+import io
+import warnings
+from dataclasses import dataclass
+from typing import Final
+
+from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+
+from .kinds import READABLE
+
+FORMATS: Final = ("JPEG", "MPO", "PNG", "WEBP", "GIF")
+# A phone of 200 megapixels writes JPEG, which is read at a fraction of its size;
+# any other format is unpacked whole.
+MOST_PIXELS_JPEG = 210_000_000
+MOST_PIXELS = 60_000_000
+SIZES = {"large": 1600, "small": 480}
+QUALITY = 85
+SIDEWAYS = frozenset({5, 6, 7, 8})
+ORIENTATION, EXIF_PART = 0x0112, 0x8769
+TAKEN, TAKEN_OFFSET = 0x9003, 0x9011
+PAPER = (255, 255, 255)
+
+Image.MAX_IMAGE_PIXELS = MOST_PIXELS_JPEG
+# A picture that claims to be larger is refused from its header alone.
+warnings.simplefilter("error", Image.DecompressionBombWarning)
+
+
+class PhotoUnreadable(Exception):
+    """A photo that cannot be read; the text is one sentence."""
+
+
+@dataclass(frozen=True)
+class Photo:
+    """What was found in a photo.
+
+    Attributes
+    ----------
+    width_px, height_px : int
+        Size as seen upright.
+    taken : str
+        Time as the camera wrote it, with its offset where it wrote one.
+    views : dict of str to bytes
+        Smaller pictures as JPEG, by the name of their size.
+    """
+
+    width_px: int
+    height_px: int
+    taken: str
+    views: dict[str, bytes]
+
+
+def read_photo(content: bytes) -> Photo:
+    """Read every pixel of a photo and make its views.
+
+    Raises
+    ------
+    PhotoUnreadable
+        If it is cut off, damaged, too large, or none of the formats read here.
+    """
+    try:
+        with Image.open(io.BytesIO(content), formats=FORMATS) as image:
+            refuse_too_large(image)
+            taken, sideways = taken_at(image), is_sideways(image)
+            width_px, height_px = image.size
+            image.draft("RGB", fitted(image.size, SIZES["large"]))
+            image.load()
+            upright = ImageOps.exif_transpose(on_paper(screen_colours(image), image))
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise too_large() from error
+    except UnidentifiedImageError as error:
+        raise PhotoUnreadable("This file is no photo that can be read.") from error
+    except (OSError, SyntaxError, ValueError, TypeError, EOFError, IndexError) as error:
+        # What Pillow raises for damage differs from format to format.
+        raise PhotoUnreadable("This photo arrived incomplete or damaged; send it again.") from error
+    if sideways:
+        width_px, height_px = height_px, width_px
+    views = {name: as_jpeg(upright, longest_px) for name, longest_px in SIZES.items()}
+    return Photo(width_px, height_px, taken, views)
+
+
+def refuse_too_large(image: Image.Image) -> None:
+    """Refuse a picture by its header, before any of it is unpacked."""
+    most = MOST_PIXELS_JPEG if image.format in {"JPEG", "MPO"} else MOST_PIXELS
+    if image.width * image.height > most:
+        raise too_large()
+
+
+def too_large() -> PhotoUnreadable:
+    """Say that a picture has too many pixels."""
+    return PhotoUnreadable(
+        f"This picture has too many pixels: at most {MOST_PIXELS_JPEG // 1_000_000} million as"
+        f" JPEG, {MOST_PIXELS // 1_000_000} million otherwise."
+    )
+
+
+def fitted(size: tuple[int, int], longest_px: int) -> tuple[int, int]:
+    """Give the size at which the longer side is so long, never larger than it is."""
+    scale = min(1.0, longest_px / max(size))
+    return max(1, round(size[0] * scale)), max(1, round(size[1] * scale))
+
+
+def screen_colours(image: Image.Image) -> Image.Image:
+    """Turn a picture into red, green and blue as a screen shows them."""
+    if image.mode.startswith("I"):
+        # Sixteen bits of grey: the upper eight are what a screen can show.
+        return image.point([level // 256 for level in range(65_536)], "L").convert("RGB")
+    has_clear_parts = image.mode in {"RGBA", "LA", "PA"} or "transparency" in image.info
+    flat = image.convert("RGBA" if has_clear_parts else "RGB") if image.mode != "RGB" else image
+    profile = image.info.get("icc_profile")
+    if profile is None or flat.mode != "RGB" or image.mode != "RGB":
+        return flat
+    try:
+        found = ImageCms.profileToProfile(
+            flat, ImageCms.ImageCmsProfile(io.BytesIO(profile)), ImageCms.createProfile("sRGB")
+        )
+    except (ImageCms.PyCMSError, OSError, ValueError):
+        return flat
+    return flat if found is None else found
+
+
+def on_paper(picture: Image.Image, source: Image.Image) -> Image.Image:
+    """Lay clear parts on white, and keep nothing of the source but how it is turned."""
+    plain = Image.new("RGB", picture.size, PAPER)
+    plain.paste(picture, mask=picture.getchannel("A") if picture.mode == "RGBA" else None)
+    turned = source.getexif().get(ORIENTATION)
+    if turned:
+        plain.getexif()[ORIENTATION] = turned
+    return plain
+
+
+def as_jpeg(picture: Image.Image, longest_px: int) -> bytes:
+    """Write a smaller picture, with nothing beside it."""
+    smaller = picture.resize(
+        fitted(picture.size, longest_px), Image.Resampling.LANCZOS, reducing_gap=2.0
+    )
+    written = io.BytesIO()
+    Image.frombytes("RGB", smaller.size, smaller.tobytes()).save(
+        written, "JPEG", quality=QUALITY, optimize=True, progressive=True
+    )
+    return written.getvalue()
+
+
+def is_sideways(image: Image.Image) -> bool:
+    """Say whether the camera was held upright, so that the picture lies on its side."""
+    return image.getexif().get(ORIENTATION) in SIDEWAYS
+
+
+def taken_at(image: Image.Image) -> str:
+    """Give the time the camera wrote; nothing where it wrote none that can be read."""
+    part = image.getexif().get_ifd(EXIF_PART)
+    words = [str(part.get(tag) or "").strip("\x00 ") for tag in (TAKEN, TAKEN_OFFSET)]
+    text = " ".join(word for word in words if word)
+    return text if text.isascii() and text.isprintable() and len(text) <= 40 else ""  # noqa: PLR2004 - the column's length
+
+
+def has_views(suffix: str) -> bool:
+    """Say whether views can be made of a photo of this kind."""
+    return suffix in READABLE
