@@ -166,7 +166,8 @@ def _molecules(atoms: dict[str, float], ferrous: float, formula: str) -> dict[st
             )
         oxide, per_molecule = usual[element]
         rest = count - ferrous if element == "Fe" else count
-        molecules[oxide] = rest / per_molecule
+        if rest > 0.0:
+            molecules[oxide] = rest / per_molecule
     return molecules
 
 
