@@ -51,7 +51,7 @@ GIVE_DATE = "write it as year-month-day, such as 2026-11-25"
 GIVE_TIME = "write it with its offset, such as 2026-11-25T14:03:00+01:00"
 
 
-class BadCell(ValueError):  # noqa: N818 - named for what it is, never leaves the package
+class BadCell(ValueError):
     """A cell that cannot stand where it stands.
 
     Parameters
@@ -92,9 +92,10 @@ def cell_reader(column: Column, *, needed: bool, longest: int) -> Callable[[str]
             if needed:
                 raise BadCell("is blank", f"fill it in: {_wanted(column)}")
             return None
-        if len(cell) > longest:
-            raise BadCell(f"has {len(cell)} characters", f"at most {longest} are kept")
+        _check_length(cell, longest)
         value = read(cell)
+        if isinstance(value, str):
+            _check_length(value, longest)
         _check_range(column, value)
         return value
 
@@ -125,13 +126,17 @@ def cell_writer(column: Column, *, needed: bool, longest: int) -> Callable[[Valu
                 raise BadCell("is blank", f"fill it in: {_wanted(column)}")
             return ""
         cell = write(value)
-        if len(cell) > longest:
-            raise BadCell(f"has {len(cell)} characters", f"at most {longest} are kept")
+        _check_length(cell, longest)
         _check_range(column, read(cell) if column.choices else value)
         return cell
 
     read = READERS[column.kind]
     return write_cell
+
+
+def _check_length(text: str, longest: int) -> None:
+    if len(text) > longest:
+        raise BadCell(f"has {len(text)} characters", f"at most {longest} are kept")
 
 
 def _check_range(column: Column, value: Value) -> None:

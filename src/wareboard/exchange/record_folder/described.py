@@ -54,7 +54,7 @@ class Described:
     columns: dict[str, tuple[str, ...]]
 
 
-class _Odd(Exception):  # noqa: N818 - named for what it is, never leaves this file
+class _Odd(Exception):
     """The description cannot be followed any further."""
 
     def __init__(self, fault: str, *, seen: object = "", accepted: str = AS_WRITTEN) -> None:

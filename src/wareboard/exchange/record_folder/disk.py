@@ -21,7 +21,7 @@ AT_FDCWD = -100  # "relative to the working folder", from the Linux headers
 RENAME_EXCHANGE = 2  # as above, linux/fs.h
 
 
-class NotOrdinary(Exception):  # noqa: N818 - named for what it is, never leaves the package
+class NotOrdinary(Exception):
     """A name that is no ordinary file: a link, a folder, a device."""
 
 
@@ -126,7 +126,6 @@ def folder_in_place_of(target: Path) -> Iterator[Path]:
         The new folder, beside the target. If the block fails, it goes away and
         the target stays as it was.
     """
-    put_back(target)
     new = target.with_name(f".{target.name}.unfinished-{secrets.token_hex(4)}")
     try:
         make_folder(new)
@@ -152,11 +151,8 @@ def put_back(target: Path) -> None:
     unfinished new ones go away.
     """
     aside = left_aside(target)
-    if aside.exists():
-        if target.exists():
-            shutil.rmtree(aside, ignore_errors=True)
-        else:
-            aside.rename(target)
+    if aside.is_dir() and not target.exists():
+        aside.rename(target)
     for unfinished in target.parent.glob(f".{_literal(target.name)}.unfinished-*"):
         shutil.rmtree(unfinished, ignore_errors=True)
 
@@ -183,9 +179,11 @@ def _take_place(new: Path, target: Path) -> None:
     if not target.exists():
         new.rename(target)
         return
+    # Left over from a writing that was interrupted when its new folder stood already.
+    aside = left_aside(target)
+    shutil.rmtree(aside, ignore_errors=True)
     if exchange(new, target):
         return
-    aside = left_aside(target)
     target.rename(aside)
     try:
         new.rename(target)

@@ -83,10 +83,10 @@ def check_originals(
     }
     whole = []
     for row, number in zip(table.rows, table.numbers, strict=True):
+        path = str(row.get("path"))
+        entry = found.pop(path, None)
         if not {"path", "size_bytes"} <= row.keys():
             continue  # told already
-        path, size = str(row["path"]), row["size_bytes"]
-        entry = found.pop(path, None)
         original = original_at(folder, path)
         if original is None:
             findings.add(
@@ -107,7 +107,7 @@ def check_originals(
                 seen=path,
                 accepted="put the file back, or take out the row and what refers to it",
             )
-        elif fault := _fault(original, entry, size, limits):
+        elif fault := _fault(original, entry, row["size_bytes"], limits):
             findings.add(path, fault, accepted="put the original file there")
         else:
             whole.append(original)

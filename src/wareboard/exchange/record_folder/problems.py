@@ -47,7 +47,7 @@ class Problem:
     say: str
 
 
-class EnoughProblems(Exception):  # noqa: N818 - it stops the search, it is no error of its own
+class EnoughProblems(Exception):
     """The list of problems is full."""
 
 
@@ -113,7 +113,7 @@ class Findings:
             raise EnoughProblems
 
 
-class FolderRefused(CoreError):  # noqa: N818 - named as a sentence begins, like its kin
+class FolderRefused(CoreError):
     """A folder that cannot be taken in; nothing of it was.
 
     Parameters
@@ -152,7 +152,7 @@ class FolderRefused(CoreError):  # noqa: N818 - named as a sentence begins, like
         return "\n".join(lines)
 
 
-class FolderNotWritten(CoreError):  # noqa: N818 - named as FolderRefused
+class FolderNotWritten(CoreError):
     """A record that could not be handed out; what stood at the target stands there still."""
 
 

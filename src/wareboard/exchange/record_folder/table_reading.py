@@ -52,7 +52,7 @@ class TableRead:
     whole: bool = True
 
 
-class _Broken(Exception):  # noqa: N818 - named for what it is, never leaves this file
+class _Broken(Exception):
     """The file cannot be read any further."""
 
     def __init__(self, fault: str, accepted: str) -> None:
@@ -127,12 +127,11 @@ def read_table(
     table = TableRead()
     try:
         with disk.opened(folder / spec.file) as file:
-            fault = _first_look(file, limits)
-            if fault:
-                findings.add(spec.file, fault, accepted=SAVE_AS)
-                table.whole = False
-            else:
-                _read_rows(file, spec, columns, limits, findings, table)
+            _first_look(file, limits)
+            _read_rows(file, spec, columns, limits, findings, table)
+    except _Broken as broken:
+        findings.add(spec.file, broken.fault, accepted=broken.accepted)
+        table.whole = False
     except FileNotFoundError:
         findings.add(spec.file, "is missing", accepted="put it back")
         table.whole = False
@@ -142,16 +141,20 @@ def read_table(
     return table
 
 
-def _first_look(file: BinaryIO, limits: Limits) -> str:
-    """Tell from size and first bytes what a file is if it is no table."""
+def _first_look(file: BinaryIO, limits: Limits) -> None:
+    """Refuse from size and first bytes what is no table."""
     head = file.read(LONGEST_HEAD)
     size = file.seek(0, 2)
     file.seek(0)
     if not head:
-        return "is empty, and even its first row is missing"
+        raise _Broken("is empty, and even its first row is missing", SAVE_AS)
     if size > limits.table_bytes:
-        return f"has {size} bytes, and at most {limits.table_bytes} are read"
-    return next((fault for start, fault in DISGUISES if head.startswith(start)), "")
+        raise _Broken(
+            f"has {size} bytes, and at most {limits.table_bytes} are read", "hand out less at once"
+        )
+    for start, fault in DISGUISES:
+        if head.startswith(start):
+            raise _Broken(fault, SAVE_AS)
 
 
 def _read_rows(

@@ -23,36 +23,30 @@ def is_left_behind(name: str) -> bool:
     return name in LEFT_BEHIND or name.startswith(LEFT_BEHIND_FIRST)
 
 
-def check_target(path: Path, *, overwrite: bool) -> Path:
+def check_target(target: Path, *, overwrite: bool) -> None:
     """Make sure that a record folder may be written at a place.
 
     Parameters
     ----------
-    path : Path
-        The place, absolute.
+    target : Path
+        The place, absolute, links resolved.
     overwrite : bool
         True if an earlier record folder may be replaced.
-
-    Returns
-    -------
-    Path
-        The place, links resolved.
 
     Raises
     ------
     FolderNotWritten
         If something else is there.
     """
-    target = path.resolve()
     if not target.name or not target.parent.is_dir():
         raise _refused(target, f"There is no folder {target.parent} to write into.")
     if not target.exists():
-        return target
+        return
     if not target.is_dir():
         raise _refused(target, f"{target.name} is a file, so no folder can be written there.")
     names = [name for name in _names(target) if not is_left_behind(name)]
     if not names:
-        return target
+        return
     package = _package_at(target)
     if package is None:
         raise _refused(
@@ -66,7 +60,6 @@ def check_target(path: Path, *, overwrite: bool) -> Path:
             f"The folder {target.name} holds {stray}, which is no part of a record and would be "
             "lost: move it away first.",
         )
-    return target
 
 
 def _names(folder: Path) -> list[str]:

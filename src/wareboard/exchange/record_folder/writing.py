@@ -68,9 +68,10 @@ def write_record_folder(
     layout = layout_of(specs)
     _check_titles(studio_title=studio_title, program_version=program_version)
     given = _given_tables(layout, rows_by_table)
-    target = Path(path).absolute()
+    target = Path(path).resolve()
     try:
-        target = check_target(target, overwrite=overwrite)
+        disk.put_back(target)
+        check_target(target, overwrite=overwrite)
         with disk.folder_in_place_of(target) as folder:
             sizes = _write_originals(folder, originals, limits)
             writer = TableWriter(given, limits)
