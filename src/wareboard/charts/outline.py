@@ -168,7 +168,7 @@ def _filled(line: list[Point], step_cm: float) -> list[Point]:
     for a, b in pairwise(line):
         steps = _steps(a, b, step_cm)
         filled += [
-            (a[0] + (b[0] - a[0]) * k / steps, a[1] + (b[1] - a[1]) * k / steps)
+            (max(a[0] + (b[0] - a[0]) * k / steps, 0.0), a[1] + (b[1] - a[1]) * k / steps)
             for k in range(1, steps + 1)
         ]
     return filled

@@ -15,22 +15,27 @@
     if (!reply.ok) return; // the still picture stays
     const spec = await reply.json();
     const moving = document.createElement("div");
-    const shown = await vegaEmbed(moving, spec, {
-      ast: true,
-      actions: false,
-      defaultStyle: false,
-      renderer: "canvas",
-      tooltip: { disableDefaultStyle: true },
-    });
-    place.chartView?.finalize();
-    place.chartView = shown.view;
-    place.querySelector(".still")?.remove();
-    place.querySelector(".moving")?.remove();
     moving.className = "moving";
     moving.setAttribute("role", "img");
     moving.setAttribute("aria-label", place.dataset.chartLabel ?? "");
-    place.prepend(moving);
-    shown.view.resize().runAsync();
+    place.append(moving); // in the page before it is drawn: its width is the page's
+    try {
+      const shown = await vegaEmbed(moving, spec, {
+        ast: true,
+        actions: false,
+        defaultStyle: false,
+        renderer: "canvas",
+        tooltip: { disableDefaultStyle: true },
+      });
+      place.chartView?.finalize();
+      place.chartView = shown.view;
+    } catch (error) {
+      moving.remove();
+      throw error;
+    }
+    for (const before of place.querySelectorAll(".still, .moving")) {
+      if (before !== moving) before.remove();
+    }
   }
 
   function drawAll(root) {

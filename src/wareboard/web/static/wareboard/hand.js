@@ -38,7 +38,7 @@
     const field = idField(form);
     if (field && !field.value) field.value = newId();
     form.dataset.sent = "yes";
-    setTimeout(() => form.setAttribute("aria-busy", "true"));
+    form.setAttribute("aria-busy", "true"); // at once: two taps can be six milliseconds apart
     setTimeout(() => release(form), BUSY_MS);
   }, true);
 
