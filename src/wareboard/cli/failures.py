@@ -6,7 +6,6 @@ itself, which no input should bring about, with 1.
 """
 
 import os
-import sys
 from collections.abc import Sequence
 from math import isfinite
 
@@ -32,13 +31,15 @@ def field_of(param: click.Parameter | None) -> str:
     return option_field(longest)
 
 
-def from_click(error: click.ClickException) -> CoreError:
+def from_click(error: click.ClickException, arguments: Sequence[str]) -> CoreError:
     """Say an error of the argument reader as one of ours.
 
     Parameters
     ----------
     error : click.ClickException
         As it was raised.
+    arguments : sequence of str
+        What it was raised about.
 
     Returns
     -------
@@ -58,12 +59,13 @@ def from_click(error: click.ClickException) -> CoreError:
     if isinstance(error, click.MissingParameter) and error.param is not None:
         return _missing(error.param)
     if isinstance(error, click.BadOptionUsage):
-        wants = "takes no value" if _is_flag(error) else "needs a value behind it"
+        name = error.option_name
+        has_value = any(argument.startswith(f"{name}=") for argument in arguments)
         return CoreError(
-            f"{error.option_name} {wants}.",
-            field=option_field(error.option_name),
-            seen=error.option_name,
-            accepted=f"{error.option_name} alone" if _is_flag(error) else "a value behind it",
+            f"{name} takes no value." if has_value else f"{name} needs a value behind it.",
+            field=option_field(name),
+            seen=name,
+            accepted=f"{name} alone" if has_value else "a value behind it",
         )
     param = getattr(error, "param", None)
     field = field_of(param)
@@ -111,7 +113,7 @@ def _write_error(field: str, seen: object, accepted: str, say: str) -> None:
     said = {"field": field, "seen": seen, "accepted": accepted, "say": say}
     import json  # noqa: PLC0415 - only where something failed, or was asked for as JSON
 
-    sys.stdout.write(json.dumps({"error": said}, allow_nan=False) + "\n")
+    click.echo(json.dumps({"error": said}, allow_nan=False))
 
 
 def _missing(param: click.Parameter) -> CoreError:
@@ -128,14 +130,6 @@ def _missing(param: click.Parameter) -> CoreError:
 def _accepted(param: click.Parameter) -> str:
     words = getattr(param.type, "accepted", None)
     return str(words) if words else param.type.name
-
-
-def _is_flag(error: click.BadOptionUsage) -> bool:
-    params = error.ctx.command.get_params(error.ctx) if error.ctx else ()
-    return any(
-        isinstance(param, click.Option) and param.is_flag and error.option_name in param.opts
-        for param in params
-    )
 
 
 def _options(context: click.Context | None) -> Sequence[str]:

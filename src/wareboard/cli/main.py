@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 import click
 
-from wareboard.cli.failures import BAD_INPUT, fail, from_click, own_fault
+from wareboard.cli.failures import fail, from_click, own_fault
 from wareboard.cli.lazy_group import LazyGroup
 from wareboard.core.errors import CoreError
 
 INTERRUPTED = 130
-BROKEN_PIPE = 141
+BROKEN_PIPE = 1
 
 # One line a verb: its name and the place of its command.
 VERBS = {
@@ -52,15 +52,12 @@ def main(arguments: Sequence[str]) -> int:
     as_json = any(argument.partition("=")[0] == "--json" for argument in arguments)
     try:
         code = program.main(list(arguments), prog_name="wareboard", standalone_mode=False)
-        sys.stdout.flush()
     except CoreError as error:
         return fail(error, as_json=as_json)
     except click.ClickException as error:
-        return fail(from_click(error), as_json=as_json)
+        return fail(from_click(error, arguments), as_json=as_json)
     except (click.Abort, KeyboardInterrupt):
         return INTERRUPTED
-    except BrokenPipeError:
-        return _nobody_reads()
     except Exception as error:  # noqa: BLE001 - the last place: nobody is shown a traceback
         return own_fault(error, as_json=as_json)
     return code if isinstance(code, int) else 0
@@ -72,13 +69,10 @@ def run() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    sys.exit(main(sys.argv[1:]))
-
-
-def _nobody_reads() -> int:
-    """Leave quietly when the reader of a pipe has gone."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return BROKEN_PIPE
-
-
-__all__ = ["BAD_INPUT", "main", "program", "run"]
+    try:
+        code = main(sys.argv[1:])
+    except BrokenPipeError:
+        # Whoever read the pipe has gone: leave as click does, without a word.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = BROKEN_PIPE
+    sys.exit(code)

@@ -8,6 +8,7 @@ from wareboard.cli.values import OneOf, file_argument, number_option
 from wareboard.core.units import CLOCK_HOURS
 from wareboard.exchange.log_csv import read_log_csv
 
+DEGREES_C = "\N{DEGREE SIGN}C"
 CONES = ("self-supporting", "large", "iron-free self-supporting", "iron-free large")
 
 
@@ -28,9 +29,7 @@ def command(log: str, cones: str, shut_off: float | None) -> Told:
     it has time, hours count from its first line.
     """
     rows = read_log_csv(log)
-    from wareboard.core.firing.cone import (  # noqa: PLC0415 - loads numpy
-        reckon_cone,
-    )
+    from wareboard.core.firing.cone import reckon_cone  # noqa: PLC0415 - loads numpy
     from wareboard.core.firing.log import firing_log  # noqa: PLC0415 - loads numpy
     from wareboard.core.firing.series import cone_series  # noqa: PLC0415 - loads numpy
 
@@ -38,13 +37,12 @@ def command(log: str, cones: str, shut_off: float | None) -> Told:
         cone_series(cones), firing_log(rows.hours, rows.temp_c), shut_off_hours=shut_off
     )
     lines = []
-    for name, stage in (
-        ("At the peak", answer.result.at_peak),
-        ("When cold", answer.result.when_cold),
-    ):
-        doubt = answer.doubt.get(
-            f"{name.lower().replace('at the', 'at').replace(' ', '_')}.equivalent_c"
+    for words, key in (("At the peak", "at_peak"), ("When cold", "when_cold")):
+        stage = getattr(answer.result, key)
+        like = about(stage.equivalent_c, answer.doubt.get(f"{key}.equivalent_c"), DEGREES_C)
+        lines.append(
+            f"{words}: cone {stage.reading}, like {like} at 60 {DEGREES_C}/h."
+            if stage.reading
+            else f"{words}: no reading."
         )
-        like = about(stage.equivalent_c, doubt, "\N{DEGREE SIGN}C")
-        lines.append(f"{name}: cone {stage.reading}, like {like} at 60 \N{DEGREE SIGN}C/h.")
     return Told(answer, lines, given={"lines": len(rows.hours)}, cautions=rows.cautions)
