@@ -85,26 +85,23 @@ def mixture(lines: Sequence[RecipeLine]) -> Mixture:
     -------
     Mixture
         Each powder once, by id, so that the order of the lines changes nothing.
+        Two lots of one id with different analyses are two powders.
 
     Raises
     ------
     CompositionError
-        If all parts are 0, or if two different powders go by one id.
+        If all parts are 0.
     """
-    powders: dict[str, Analysis] = {}
-    parts: dict[str, list[float]] = {}
+    powders: list[tuple[Analysis, list[float]]] = []
     for line in lines:
         if line.parts == 0.0:
             continue
-        analysis = powders.setdefault(line.analysis.id, line.analysis)
-        if analysis != line.analysis:
-            raise CompositionError(
-                f"Two different analyses go by the name {line.analysis.id} in this recipe.",
-                field="material",
-                seen=line.analysis.id,
-                accepted="one analysis for each id",
-            )
-        parts.setdefault(line.analysis.id, []).append(line.parts)
+        for analysis, parts in powders:
+            if analysis == line.analysis:
+                parts.append(line.parts)
+                break
+        else:
+            powders.append((line.analysis, [line.parts]))
     if not powders:
         raise CompositionError(
             "All parts of this recipe are 0: there is nothing to calculate.",
@@ -112,8 +109,9 @@ def mixture(lines: Sequence[RecipeLine]) -> Mixture:
             seen=0,
             accepted="a recipe with at least one part above 0",
         )
-    total = fsum(part for listed in parts.values() for part in listed)
+    total = fsum(part for _, parts in powders for part in parts)
+    powders.sort(key=lambda powder: (powder[0].id, sorted(powder[0].oxides.items())))
     return Mixture(
         total_parts=total,
-        shares=tuple((powders[key], fsum(parts[key]) / total) for key in sorted(powders)),
+        shares=tuple((analysis, fsum(parts) / total) for analysis, parts in powders),
     )

@@ -40,8 +40,8 @@ BASIS_OF_ANALYSES = (
     "where the analysis is a general one; 90 %"
 )
 BASIS_OF_DENSITIES = (
-    "a density is good to 1.2 % as sources differ, to 3 % where from memory, to 14 % where "
-    "2.6 was taken; 90 %"
+    "one standard deviation of a density is 1.2 % as sources differ, 3 % where from memory, 14 % "
+    "where 2.6 was taken; 90 %"
 )
 
 _LOT_SD = 0.15
