@@ -33,7 +33,7 @@ def shown(text: str) -> str:
     return printable + "..." if len(text) > LONGEST_SHOWN else printable
 
 
-class NumberRefused(CoreError):  # noqa: N818 - it says what happened to the text, as a potter reads it
+class NumberRefused(CoreError):
     """Text that is no usable number."""
 
 
@@ -69,11 +69,11 @@ class NumberAsked(NumberRefused):
         self.choices = tuple(choices)
 
 
-class TextRefused(CoreError):  # noqa: N818 - it says what happened to the text, as a potter reads it
+class TextRefused(CoreError):
     """A name or a note that cannot be kept."""
 
 
-class FileRefused(CoreError):  # noqa: N818 - it says what happened to the text, as a potter reads it
+class FileRefused(CoreError):
     """A file, a row or a cell that cannot be read.
 
     Parameters
