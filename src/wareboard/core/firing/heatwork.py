@@ -57,12 +57,12 @@ def piece_progress(table: CurveTable, from_c: Floats, to_c: Floats, hours: Float
     rate = table.bend_rate_c_h[:, np.newaxis]
     cool, warm = np.minimum(from_c, to_c), np.maximum(from_c, to_c)
     width = warm - cool
-    held_on_bend = (np.abs(cool - bend) <= GRACE_C) & (np.abs(warm - bend) <= GRACE_C)
+    up_to_bend = warm - GRACE_C <= bend
+    held_on_bend = up_to_bend & (bend <= cool + GRACE_C)
     below = np.where(held_on_bend, width, np.clip(bend - cool, 0.0, width))
     above = width - below
     flat = width == 0
-    below_if_flat = held_on_bend | (warm <= bend)
-    share_below = np.where(flat, below_if_flat, below / np.where(flat, 1.0, width))
+    share_below = np.where(flat, up_to_bend, below / np.where(flat, 1.0, width))
     total = np.zeros(below.shape)
     for span, top, part, share in (
         (table.low_span_c, np.minimum(warm, bend), below, share_below),
@@ -158,7 +158,7 @@ class _Amounts:
     def __init__(self, temp_c: Floats, amount: Floats, *, grace_c: float = 0.0) -> None:
         self.amount = amount
         self.quarters = temp_c * CELLS_PER_DEGREE
-        self.top = np.ceil(self.quarters - grace_c * CELLS_PER_DEGREE)
+        self.top = np.ceil((temp_c - grace_c) * CELLS_PER_DEGREE if grace_c else self.quarters)
 
     @property
     def on_tops(self) -> bool:
