@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wareboard.cli.main import main
@@ -270,6 +270,7 @@ WORDS = st.sampled_from(
 )  # fmt: skip
 
 
+@settings(deadline=None)
 @given(st.lists(WORDS | st.text(max_size=8), max_size=8))
 def test_any_arguments_are_answered_or_refused(arguments: list[str]) -> None:
     out = io.StringIO()

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wareboard.core.units import PARTS
@@ -210,6 +210,7 @@ def test_a_name_no_file_can_have_is_refused(name: str) -> None:
     assert refused.value.field == "recipe"
 
 
+@settings(deadline=None)
 @given(st.binary(max_size=60) | st.text('material,parts\n\r"ab1 ;').map(str.encode))
 def test_any_content_is_read_or_refused_and_nothing_else(content: bytes) -> None:
     try:

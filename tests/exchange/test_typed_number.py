@@ -6,7 +6,7 @@ import sys
 from decimal import Decimal
 
 import pytest
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from wareboard.core.units import (
@@ -307,6 +307,7 @@ def test_plain_temperature_that_is_possible_is_not_asked_about() -> None:
     assert read_number("1832", TEMP_C, field="temp_c") == 1832.0
 
 
+@settings(deadline=None)
 @given(st.floats(allow_nan=False, allow_infinity=False))
 @example(-0.0)
 @example(1e16)
@@ -322,6 +323,7 @@ def test_any_number_written_shortest_reads_back_the_same(number: float) -> None:
         assert read_number(written(number), ANY, field="x") == number
 
 
+@settings(deadline=None)
 @given(st.decimals(min_value=-10_000_000, max_value=10_000_000, places=5))
 def test_decimal_comma_and_decimal_point_are_the_same_number(number: Decimal) -> None:
     with_point = f"{number:f}"
@@ -332,6 +334,7 @@ def test_decimal_comma_and_decimal_point_are_the_same_number(number: Decimal) ->
     assert comma == point == TypedNumber(float(number), "")
 
 
+@settings(deadline=None)
 @given(st.text(), st.sampled_from(list(Reading)), st.sampled_from([MASS_G, SLOP_SG, TEMP_C, ANY]))
 @example("1\N{VULGAR FRACTION ONE HALF}/2", Reading.AS_TYPED, ANY)
 @example("1e9999 kg", Reading.AS_TYPED, MASS_G)
@@ -349,6 +352,7 @@ def test_any_text_is_read_or_refused_and_nothing_else(
 NUMBER_LIKE = st.text("0123456789.,'-+eE /%g kozlb\u00a0\u00bd", max_size=12)
 
 
+@settings(deadline=None)
 @given(NUMBER_LIKE, st.sampled_from(list(Reading)), st.sampled_from([MASS_G, SLOP_SG, ANY]))
 def test_text_like_a_number_is_read_or_refused_and_nothing_else(
     text: str, reading: Reading, quantity: Quantity
@@ -361,6 +365,7 @@ def test_text_like_a_number_is_read_or_refused_and_nothing_else(
     assert quantity.allows(number)
 
 
+@settings(deadline=None)
 @given(st.lists(st.one_of(NUMBER_LIKE, st.floats(0, 1e7).map(repr)), max_size=4))
 @example(["1e-400", "1"])
 @example(["1" * 65])

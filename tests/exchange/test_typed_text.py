@@ -3,7 +3,7 @@
 import unicodedata
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wareboard.exchange.refusals import TextRefused
@@ -62,6 +62,7 @@ def test_a_note_keeps_its_lines() -> None:
     assert read_note("thick on the lip\r\n\tran\r", field="note") == "thick on the lip\n\tran"
 
 
+@settings(deadline=None)
 @given(st.text())
 def test_any_note_is_kept_or_refused_and_nothing_else(text: str) -> None:
     try:

@@ -7,7 +7,7 @@ from typing import Any
 
 from wareboard.core.answer import Answer, Interval
 
-EN_DASH = "\N{EN DASH}"
+EN_DASH = "–"
 USUAL_DIGITS = 4
 
 
@@ -100,12 +100,12 @@ def about(value: float | None, doubt: Interval | None, unit: str = "") -> str:
     Returns
     -------
     str
-        For example ``about 22 g (21-23)``, with an en dash.
+        For example ``about 22 g (21–23)``.
 
     Examples
     --------
     >>> about(22.3, Interval(21.2, 23.3, "scale"), "g")
-    'about 22 g (21\N{EN DASH}23)'
+    'about 22 g (21–23)'
     """
     behind = f" {unit}" if unit else ""
     if value is None:
