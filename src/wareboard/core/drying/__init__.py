@@ -1,0 +1,53 @@
+"""Water in raw pots: what the room's air explains, and what must leave before lighting.
+
+Nothing here says that a pot is safe. The best it says is go, with the slow
+start below 100 degrees.
+"""
+
+from wareboard.core.drying.air import (
+    AIR_NOT_KNOWN,
+    Air,
+    AirShare,
+    AirWord,
+    air_by_hygrometer,
+    air_by_word,
+    air_explains,
+    air_share,
+)
+from wareboard.core.drying.dry_weight import (
+    DryWeight,
+    Standing,
+    dry_from_form,
+    dry_from_plastic,
+    dry_from_shelf,
+    dry_from_tray,
+)
+from wareboard.core.drying.lighting import BeforeLighting, before_lighting, is_falling
+from wareboard.core.drying.load import LoadStatement, load_statement
+from wareboard.core.drying.proof import Proof
+from wareboard.core.drying.signs import NextWeighing, Sign
+
+__all__ = [
+    "AIR_NOT_KNOWN",
+    "Air",
+    "AirShare",
+    "AirWord",
+    "BeforeLighting",
+    "DryWeight",
+    "LoadStatement",
+    "NextWeighing",
+    "Proof",
+    "Sign",
+    "Standing",
+    "air_by_hygrometer",
+    "air_by_word",
+    "air_explains",
+    "air_share",
+    "before_lighting",
+    "dry_from_form",
+    "dry_from_plastic",
+    "dry_from_shelf",
+    "dry_from_tray",
+    "is_falling",
+    "load_statement",
+]
