@@ -19,7 +19,7 @@ from wareboard.core.bounds import within
 from wareboard.core.coat.weighed import (
     PACKING_DOUBT,
     PACKING_WHERE_NOT_KNOWN,
-    SOLID_WHERE_NOT_KNOWN,
+    SOLID_G_CM3_WHERE_NOT_KNOWN,
 )
 from wareboard.core.coat.words import check_coat_mm
 from wareboard.core.doubt import around, together
@@ -56,7 +56,7 @@ def fired_coat(
     coat_mm: float,
     *,
     loi_percent: float,
-    solid: float = SOLID_WHERE_NOT_KNOWN,
+    solid: float = SOLID_G_CM3_WHERE_NOT_KNOWN,
     packing: float = PACKING_WHERE_NOT_KNOWN,
     glass_g_cm3: float = GLASS_G_CM3,
     bubbles: float = 0.0,

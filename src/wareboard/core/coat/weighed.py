@@ -23,7 +23,7 @@ from wareboard.core.errors import CoreError, DensityError, ShapeError, WeighingE
 from wareboard.core.slop.content import SG_DOUBT, SOURCES, check_sg, check_solid, dry_fraction
 from wareboard.core.units import AREA_DM2, PACKING
 
-SOLID_WHERE_NOT_KNOWN = 2.6
+SOLID_G_CM3_WHERE_NOT_KNOWN = 2.6
 PACKING_WHERE_NOT_KNOWN = 0.50
 
 PACKING_DOUBT = 0.06
@@ -164,7 +164,7 @@ def coat(
     *,
     sg: float | None = None,
     dry_g: float | None = None,
-    solid: float = SOLID_WHERE_NOT_KNOWN,
+    solid: float = SOLID_G_CM3_WHERE_NOT_KNOWN,
     area_dm2: float | None = None,
     packing: float = PACKING_WHERE_NOT_KNOWN,
     scale_step_g: float = SCALE_STEP_G,
