@@ -24,7 +24,13 @@ from wareboard.core.slop.content import SG_DOUBT, SOURCES, check_sg, check_solid
 from wareboard.core.units import AREA_DM2, PACKING
 
 SOLID_G_CM3_WHERE_NOT_KNOWN = 2.6
+"""Density of a glaze's powder where its recipe does not tell (general)."""
+
+SOLID_WHERE_NOT_KNOWN = SOLID_G_CM3_WHERE_NOT_KNOWN
+"""The same, by the name of the option it fills in."""
+
 PACKING_WHERE_NOT_KNOWN = 0.50
+"""Packing of a dry dip coat where nobody measured it (common practice)."""
 
 PACKING_DOUBT = 0.06
 """Half width of the packing of a dry dip coat (common practice)."""
