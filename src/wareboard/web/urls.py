@@ -7,6 +7,7 @@ urlpatterns = [
     path("", include("wareboard.web.pages.urls")),
     path("pictures/", include("wareboard.records.pictures.urls")),
     path("shelf/", include("wareboard.records.shelf.urls")),
+    path("kiln/", include("wareboard.records.kiln.urls")),
     path("glazes/", include("wareboard.records.glazes.urls")),
 ]
 

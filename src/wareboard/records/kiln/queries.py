@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from django.db.models import Count, OuterRef, QuerySet, Subquery
 
 from wareboard.records.people.models import Member
+from wareboard.records.ware.models import Pot
 
 from .models import ConeReading, Firing, GoodFiring, Kiln, Load, LogLine, Placing
 from .words import REDUCING
@@ -109,3 +110,14 @@ def cones_of_firings(firing_ids: Iterable[str]) -> Mapping[tuple[str, str], list
         if reading.place is not None:
             found.setdefault((reading.firing_id, reading.place.level), []).append(reading)
     return found
+
+
+def pots_in(load: Load) -> list[Pot]:
+    """Give the pots of a load with their forms; one query."""
+    placings = (
+        Placing.objects.standing()
+        .filter(load=load, pot__undone_at__isnull=True)
+        .select_related("pot__form")
+        .order_by("at", "pk")
+    )
+    return [placing.pot for placing in placings]

@@ -15,9 +15,10 @@ from wareboard.core.why import Piece, Strand
 from wareboard.records.glazes.bridge import density_of
 from wareboard.records.glazes.models import ReadingFlow
 from wareboard.records.people.shown import rounded
+from wareboard.records.ware.books import glaze_id_of
 from wareboard.records.ware.words import Dryness
 
-from .evidence import SURFACES, GlazedPot, glaze_id_of
+from .evidence import SURFACES, GlazedPot
 
 SG_BIN = 0.03
 REDUCTION_BIN_C = 50

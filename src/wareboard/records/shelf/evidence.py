@@ -5,28 +5,18 @@ glaze covers are asked about; a verdict on the whole pot counts for them unless
 it is bad for another reason: a burst pot says nothing about pinholes.
 """
 
-from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 
 from django.db.models import Q
 
-from wareboard.records.glazes.bridge import solid_of
-from wareboard.records.glazes.models import (
-    Batch,
-    BatchLine,
-    BucketEvent,
-    BucketEventKind,
-    Glaze,
-    Reading,
-)
+from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Reading
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
 from wareboard.records.people.models import Member
-from wareboard.records.stores.bridge import densities_of
-from wareboard.records.ware.bridge import WorkedCoat, regions_of, shapes_for, stack_of, work_out
-from wareboard.records.ware.drawn import Shape
+from wareboard.records.ware.books import BucketBooks, coats_of, glaze_id_of
+from wareboard.records.ware.bridge import WorkedCoat, regions_of, shapes_for, stack_of
 from wareboard.records.ware.models import Coat, Pot
 from wareboard.records.ware.words import Side
 
@@ -120,92 +110,6 @@ def _most_on(piece: GlazedPot, worked: Sequence[WorkedCoat]) -> float | None:
     return max((place.total_mm for place in places if place.region in mine), default=None)
 
 
-def _coats_of(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Coat]]:
-    found: dict[str, list[Coat]] = defaultdict(list)
-    coats = (
-        Coat.objects.current()
-        .filter(studio=member.studio_id, pot__in=list(pot_ids))
-        .select_related("bucket__glaze", "glaze", "pot__form", "pot__clay", "like")
-        .order_by("at", "kept_at", "pk")
-    )
-    for coat in coats:
-        found[coat.pot_id].append(coat)
-    return found
-
-
-def glaze_id_of(coat: Coat) -> str | None:
-    """Give the glaze of a coat, from its bucket or as it is remembered."""
-    return coat.bucket.glaze_id if coat.bucket is not None else coat.glaze_id
-
-
-class BucketBooks:
-    """Events and readings of some buckets, read once, asked for any time."""
-
-    def __init__(self, bucket_ids: Iterable[str]) -> None:
-        ids = list(bucket_ids)
-        events = (
-            BucketEvent.objects.standing()
-            .filter(bucket__in=ids)
-            .filter(Q(batch__isnull=False) | Q(kind=BucketEventKind.EMPTIED))
-            .select_related("batch__recipe__glaze", "batch__drawn_from__recipe__glaze")
-            .order_by("at")
-        )
-        self.events: dict[str, list[BucketEvent]] = defaultdict(list)
-        batch_ids: set[str] = set()
-        for event in events:
-            self.events[event.bucket_id].append(event)
-            if event.batch is not None:
-                batch_ids |= {event.batch.pk, event.batch.drawn_from_id or event.batch.pk}
-        self.lines: dict[str, list[BatchLine]] = defaultdict(list)
-        lines = BatchLine.objects.filter(batch__in=batch_ids).select_related("material", "lot")
-        for line in lines.order_by("batch", "position"):
-            self.lines[line.batch_id].append(line)
-        self.readings: dict[str, list[Reading]] = defaultdict(list)
-        for reading in Reading.objects.current().filter(bucket__in=ids).order_by("at"):
-            self.readings[reading.bucket_id].append(reading)
-
-        self.densities = densities_of(
-            line.material for found in self.lines.values() for line in found
-        )
-        self._solids: dict[str, float | None] = {}
-
-    def solid_at(self, bucket_id: str, when: datetime) -> float | None:
-        """Give the density of the powder in a bucket at a time [g/cm³]."""
-        inside = self.batches_at(bucket_id, when)
-        if not inside:
-            return None
-        last = inside[0]
-        if last.pk not in self._solids:
-            self._solids[last.pk] = solid_of(last, self.lines, self.densities)
-        return self._solids[last.pk]
-
-    def work_out(self, coat: Coat, shape: Shape | None, *, scale_step_g: float) -> WorkedCoat:
-        """Work out a coat with what its bucket held when it was dipped."""
-        source = coat.like or coat
-        reading = solid = None
-        if source.bucket_id:
-            reading = self.reading_at(source.bucket_id, source.at)
-            solid = self.solid_at(source.bucket_id, source.at)
-        return work_out(coat, shape=shape, reading=reading, solid=solid, scale_step_g=scale_step_g)
-
-    def batches_at(self, bucket_id: str, when: datetime) -> list[Batch]:
-        """Give what was in a bucket at a time, with the bases it was drawn from."""
-        inside: list[Batch] = []
-        for event in self.events[bucket_id]:
-            if event.at > when:
-                break
-            if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
-                inside = []
-            if event.batch is not None:
-                inside.append(event.batch)
-        return inside + [b.drawn_from for b in inside if b.drawn_from is not None]
-
-    def reading_at(self, bucket_id: str, when: datetime) -> Reading | None:
-        """Give the reading in force at a time."""
-        before = [r for r in self.readings[bucket_id] if r.at <= when]
-        return before[-1] if before else None
-
-
 def gather(
     member: Member, glaze: Glaze, fault: FaultWord, *, until: datetime | None = None
 ) -> Sequence[GlazedPot]:
@@ -241,7 +145,7 @@ def gather(
     pieces: dict[str, GlazedPot] = {}
     for verdict in verdicts:
         pieces.setdefault(verdict.pot_id, GlazedPot(verdict.pot)).verdicts.append(verdict)
-    for pot_id, coats in _coats_of(member, pieces).items():
+    for pot_id, coats in coats_of(member, pieces).items():
         pieces[pot_id].all_coats = coats
         pieces[pot_id].coats = [c for c in coats if glaze_id_of(c) == glaze.pk]
     judged = [p for p in pieces.values() if p.coats and _judged(p, fault)]

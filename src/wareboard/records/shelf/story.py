@@ -15,6 +15,7 @@ from wareboard.records.glazes.models import Batch, BatchLine, Reading
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
 from wareboard.records.people.models import Member
+from wareboard.records.ware.books import BucketBooks
 from wareboard.records.ware.models import (
     Coat,
     Decoration,
@@ -25,7 +26,6 @@ from wareboard.records.ware.models import (
     Weighing,
 )
 
-from .evidence import BucketBooks
 from .models import Verdict
 
 

@@ -1,0 +1,156 @@
+"""Before lighting: what the page says of a load, in sentences."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from django.utils.safestring import mark_safe
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from wareboard.core.drying import NextWeighing, Sign, load_statement
+from wareboard.records.people.models import Member
+from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.ware.drawn import draw_pots, name_of
+from wareboard.records.ware.drying import Lit, judge_pots
+from wareboard.records.ware.models import Air, Pot
+
+SHOWN_ON_PLANK = 8
+ORDER = (Sign.STOP, Sign.WAIT, Sign.CANNOT_TELL, Sign.GO)
+CSS = {Sign.GO: "go", Sign.WAIT: "wait", Sign.STOP: "stop", Sign.CANNOT_TELL: "unknown"}
+NEVER_WEIGHED = _("never weighed: weigh it, two hours at about 50 °C, weigh it again")
+
+
+@dataclass(frozen=True)
+class LoadBefore:
+    """A load before lighting, as its page shows it.
+
+    Attributes
+    ----------
+    title : str
+        The one sentence.
+    text : str
+        What to do about the wettest pot.
+    air : str
+        What was counted for the air.
+    rows : list of dict
+        Every pot, the wettest first: name, sign, more, why.
+    plank : list of dict
+        Those that a page draws.
+    """
+
+    title: str
+    text: str
+    air: str
+    rows: list[dict[str, Any]]
+    plank: list[dict[str, Any]]
+
+
+def sign_of(lit: Lit) -> Sign:
+    """Give a pot's sign; cannot tell where it was never weighed."""
+    return lit.answer.result.sign if lit.answer else Sign.CANNOT_TELL
+
+
+def _over(lit: Lit, shown: Shown) -> str:
+    """Say how much a pot holds over what the air explains."""
+    if lit.refused:
+        return lit.refused
+    if lit.answer is None:
+        return str(NEVER_WEIGHED)
+    result = lit.answer.result
+    if result.over_air_g is None or result.over_percent is None:
+        return str(result.next_weighing.value)
+    over = _("%(g)s over") % {"g": shown.mass(max(result.over_air_g, 0.0))}
+    spread = lit.answer.doubt.get("over_air_g")
+    if spread is not None:
+        over += f" ({rounded(max(spread.low, 0.0), 1)}–{rounded(max(spread.high, 0.0), 1)})"
+    over += f", {shown.percent(max(result.over_percent, 0.0))}"
+    if result.sign is not Sign.GO and result.next_weighing is not NextWeighing.NONE:
+        over += f" · {result.next_weighing.value}"
+    return over
+
+
+def _title(lits: Sequence[Lit]) -> str:
+    signs = [sign_of(lit) for lit in lits]
+    stop, wait, unknown = (signs.count(s) for s in ORDER[:3])
+    if not lits:
+        return _("Nothing is in this load yet.")
+    if stop:
+        return ngettext(
+            "One pot is too wet to light tonight.", "%(n)d pots are too wet to light tonight.", stop
+        ) % {"n": stop}
+    if wait:
+        return ngettext("One pot should wait.", "%(n)d pots should wait.", wait) % {"n": wait}
+    if unknown:
+        return ngettext(
+            "Of one pot it cannot be told.", "Of %(n)d pots it cannot be told.", unknown
+        ) % {"n": unknown}
+    return _("Go, with the slow start below 100 °C.")
+
+
+def _text(worst: Lit | None, shown: Shown) -> str:
+    """Say what the wettest pot holds, and what to do about it."""
+    if worst is None or worst.answer is None:
+        return ""
+    result = worst.answer.result
+    if result.sign not in {Sign.STOP, Sign.WAIT} or result.over_air_g is None:
+        return ""
+    return _(
+        "The %(pot)s holds %(g)s more than this air explains. Take it out, or hold the kiln "
+        "below 95 °C until it stops losing."
+    ) % {"pot": name_of(worst.pot), "g": shown.mass(result.over_air_g)}
+
+
+def _air(air: Air | None) -> str:
+    if air is None:
+        return _("Nobody said how the air is today, so it is counted as explaining nothing.")
+    if air.rh_percent:
+        return _("Counted with the hygrometer at %s %%.") % rounded(air.rh_percent, 1)
+    return _("Counted with %s air.") % air.get_word_display()
+
+
+def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> LoadBefore:
+    """Say of a load whether it may be lit.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    pots : sequence of Pot
+        The load.
+    when : datetime
+        At which moment.
+    """
+    shown = Shown(member.studio)
+    lits, air, coats = judge_pots(member, pots, when)
+
+    def urgency(lit: Lit) -> tuple[int, float, str]:
+        over = lit.answer.result.over_air_g if lit.answer else None
+        return (ORDER.index(sign_of(lit)), -(over or 0.0), name_of(lit.pot))
+
+    lits.sort(key=urgency)
+    on_plank = lits[:SHOWN_ON_PLANK]
+    drawings = draw_pots([lit.pot for lit in on_plank], coats, {})
+    rows = [
+        {
+            "pot": lit.pot,
+            "name": name_of(lit.pot),
+            "sign": CSS[sign_of(lit)],
+            "more": _over(lit, shown),
+            "why": list(lit.answer.result.reasons) if lit.answer else [],
+            "weighed_at": lit.weighed_at,
+        }
+        for lit in lits
+    ]
+    load = load_statement([lit.answer for lit in lits if lit.answer])
+    text = _text(lits[0] if lits else None, shown)
+    if load.result.weighed:
+        text += " " + _("All together hold %(g)s over what the air explains.") % {
+            "g": shown.mass(max(load.result.over_air_g, 0.0))
+        }
+    plank = [
+        {**row, "drawing": mark_safe(drawings[lit.pot.pk])}  # noqa: S308 - our own drawing, every text in it escaped
+        for row, lit in zip(rows, on_plank, strict=False)
+    ]
+    return LoadBefore(_title(lits), text.strip(), _air(air), rows, plank)
