@@ -17,6 +17,7 @@ from wareboard.core.answer import Interval
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.errors import LogError
 from wareboard.core.firing.beside import SLOWEST_C_H, rate_c_h
+from wareboard.core.firing.chain import degrees_past_c
 from wareboard.core.firing.curves import CurveTable
 from wareboard.core.firing.heatwork import piece_progress, progress
 from wareboard.core.firing.log import FiringLog
@@ -32,6 +33,7 @@ LAW_C = 3.5
 CONE_SEEN_C = 5.0
 FARTHEST_OFF_C = 80.0
 HALVINGS = 50
+BASIS = "the thermocouple, the law of heat-work"
 
 
 @dataclass(frozen=True)
@@ -41,8 +43,8 @@ class HourOfCone:
     Attributes
     ----------
     hours_to : float or None
-        From the last line of the log [h]; 0 if it is down, None if the present
-        climb does not bring it down within a day.
+        From the last line of the log [h]; 0 if it is down by the log, None if the
+        present climb does not bring it down within a day.
     end_c : float or None
         What the thermocouple should show then [°C].
     doubt : Interval or None
@@ -86,7 +88,10 @@ def hours_to_cone(
     true = log.shifted(probe.offset_c)
     done = float(progress(one, true)[0])
     if done >= 1:
-        return HourOfCone(0.0, None, None)
+        past_c = float(degrees_past_c(one, np.array([done]))[0])
+        short_c = max(NORMAL_90 * hypot(probe.sd_c, LAW_C) - past_c, 0.0)
+        late = short_c / max(rate_c_h(true) or SLOWEST_C_H, SLOWEST_C_H)
+        return HourOfCone(0.0, None, Interval(0.0, late, f"{BASIS}: it may still stand"))
     hours = np.arange(FARTHEST_H * STEPS_H + 1) / STEPS_H
     path_c = _path_c(true, good, hours)
     gained = piece_progress(one, path_c[:-1], path_c[1:], np.diff(hours))[0]
@@ -99,11 +104,14 @@ def hours_to_cone(
     half_h = NORMAL_90 * hypot(
         hypot(probe.sd_c, LAW_C) / max(end_rate_c_h, SLOWEST_C_H), PATH_SHARE * hours_to
     )
-    basis = "the thermocouple, the law of heat-work, and a climb that wanders by a third"
     return HourOfCone(
         hours_to,
         float(np.interp(hours_to, hours, path_c)) - probe.offset_c,
-        Interval(max(hours_to - half_h, 0.0), hours_to + half_h, basis),
+        Interval(
+            max(hours_to - half_h, 0.0),
+            hours_to + half_h,
+            f"{BASIS}, and a climb that wanders by a third",
+        ),
     )
 
 
