@@ -144,6 +144,7 @@ class Bench(forms.Form):
         choices=[(w, w) for w in ("clear", "soft", "licking", "full", "smoky")],
         widget=forms.RadioSelect,
     )
+    stirred = forms.BooleanField(required=False)
     picture = forms.FileField(required=False)
     entry_id = forms.CharField(widget=forms.HiddenInput, required=False)
 
@@ -176,6 +177,14 @@ def test_choices_become_five_word_buttons_that_need_no_script():
     assert len(re.findall(r'<input type="radio"', html)) == 5
     assert re.findall(r'value="(\w+)"[^>]*checked', html) == ["soft"]
     assert re.findall(r'<fieldset class="taps five"', html)
+
+
+def test_a_tick_box_becomes_one_word_button():
+    html = field("stirred")
+
+    assert re.findall(
+        r'<div class="taps one"><label[^>]*><input type="checkbox"[^>]*><span>Stirred', html
+    )
 
 
 def test_a_file_becomes_a_photo_field_and_a_hidden_field_stays_hidden():
