@@ -5,7 +5,7 @@ import pytest
 
 from wareboard.core.errors import LogError
 from wareboard.core.firing.chain import reading_at
-from wareboard.core.firing.cone import last_climb_c_h, reckon_cone
+from wareboard.core.firing.cone import last_climb_c_h, read_log, reckon_cone
 from wareboard.core.firing.log import firing_log
 from wareboard.core.firing.reading_doubt import probe_from_packs
 from wareboard.core.firing.series import cone_series
@@ -109,6 +109,18 @@ def test_a_cooling_kiln_at_its_first_line_has_no_reading_at_the_peak():
     assert answer.result.at_peak.reading is None
     assert answer.result.at_peak.progress["9"] == 0.0
     assert answer.result.when_cold.progress["9"] > 0.5
+
+
+def test_what_holds_for_one_of_the_two_readings_only_is_said_of_that_one():
+    held = reckon_cone(SERIES, hand_log((0, 20), (20, 1222), (22.5, 1222), (23, 1000))).cautions
+    slow = reckon_cone(SERIES, hand_log((0, 20), (20.2, 1212), (29, 1100))).cautions
+
+    assert [c.split(": ")[0] for c in held if "holding" in c] == ["At the peak", "When cold"]
+    assert [c.split(": ")[0] for c in slow if "holding" in c] == ["When cold"]
+
+
+def test_a_reading_for_a_page_comes_with_its_words():
+    assert read_log(SERIES, CONE_9.until(17.0)).words == "cone 9"
 
 
 def test_values_from_memory_are_named():

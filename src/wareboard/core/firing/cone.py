@@ -104,18 +104,18 @@ def reckon_cone(
     stages: dict[str, ConeStage] = {}
     doubt: dict[str, Interval] = {}
     working: list[str] = []
-    cautions: list[str] = []
+    said: dict[str, list[str]] = {}
     for name, whole in parts.items():
         part = whole.shifted(probe.offset_c)
         reached = progress(series.table, part)
         reading = read_chain(series.table, reached)
         stages[name] = ConeStage(reading.text, reading.equivalent_c, by_cone(series.table, reached))
         working.append(_working(series, reached, reading, name.replace("_", " ")))
-        cautions += _cautions(series, part, reached, reading)
+        said[name] = _cautions(series, part, reached, reading)
         found = doubt_of_reading(series.table, part, reading, probe=probe, laws=series.laws)
         if found is not None:
             doubt[f"{name}.equivalent_c"] = _in_cones(found)
-            cautions += found.cautions
+            said[name] += found.cautions
     if "when_cold.equivalent_c" in doubt:
         doubt["equivalent_c"] = doubt["when_cold.equivalent_c"]
     cold = stages["when_cold"]
@@ -123,8 +123,18 @@ def reckon_cone(
         ConeResult(cold.reading, cold.equivalent_c, cold.progress, **stages),
         doubt,
         tuple(working),
-        tuple(dict.fromkeys(cautions)),
+        _together(said["at_peak"], said["when_cold"]),
         series.sources,
+    )
+
+
+def _together(at_peak: list[str], when_cold: list[str]) -> tuple[str, ...]:
+    """Say once what holds for both readings, and name the one where it does not."""
+    both = [caution for caution in at_peak if caution in when_cold]
+    return (
+        *both,
+        *(f"At the peak: {caution}" for caution in at_peak if caution not in both),
+        *(f"When cold: {caution}" for caution in when_cold if caution not in both),
     )
 
 
@@ -176,6 +186,24 @@ def _cautions(
             f"{slowest:g} to {fastest:g} °C/h and are carried on straight."
         )
     return said
+
+
+def read_log(series: ConeSeries, log: FiringLog) -> ConeReading:
+    """Read the whole of a log in cones, without its doubt.
+
+    Parameters
+    ----------
+    series : ConeSeries
+        The cones on the shelf.
+    log : FiringLog
+        The firing, or the part of it that counts.
+
+    Returns
+    -------
+    ConeReading
+        With its words for a page.
+    """
+    return read_chain(series.table, progress(series.table, log))
 
 
 def last_climb_c_h(log: FiringLog) -> float | None:
