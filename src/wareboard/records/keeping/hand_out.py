@@ -1,5 +1,6 @@
 """Hand out the whole record as a folder that needs no program to be read."""
 
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -8,8 +9,9 @@ from django.conf import settings
 from django.db import models, transaction
 
 from wareboard import __version__
-from wareboard.exchange.record_folder import write_record_folder
+from wareboard.exchange.record_folder import Original, write_record_folder
 from wareboard.records.people.models import Studio
+from wareboard.records.pictures.models import OriginalKind
 
 from .tables import KEPT, Kept, fields_of, specs
 
@@ -42,6 +44,17 @@ def rows_of(kept: Kept, studio: Studio) -> list[dict[str, Any]]:
     return rows
 
 
+def originals_of(rows: Iterable[Mapping[str, Any]]) -> list[Original]:
+    """Give the files that the record's pictures lie in, each once."""
+    folder = Path(settings.DATA) / ORIGINALS
+    found = {}
+    for row in rows:
+        name = f"{row['sha256']}.{row['suffix']}"
+        room = "sounds" if row["kind"] == OriginalKind.SOUND else "photos"
+        found[name] = Original(row["sha256"], row["suffix"], folder / name, room)
+    return list(found.values())
+
+
 def hand_out(path: Path, studio: Studio, *, overwrite: bool = False) -> dict[str, int]:
     """Write a studio's record to a folder.
 
@@ -61,16 +74,11 @@ def hand_out(path: Path, studio: Studio, *, overwrite: bool = False) -> dict[str
     """
     with transaction.atomic():
         rows = {kept.name: rows_of(kept, studio) for kept in KEPT}
-    folder = Path(settings.DATA) / ORIGINALS
-    originals = {
-        f"{row['sha256']}.{row['suffix']}": folder / f"{row['sha256']}.{row['suffix']}"
-        for row in rows["originals"]
-    }
     write_record_folder(
         path,
         specs(),
         rows,
-        originals,
+        originals_of(rows["pictures"]),
         studio_title=studio.name,
         program_version=__version__,
         overwrite=overwrite,

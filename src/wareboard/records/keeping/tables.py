@@ -55,7 +55,7 @@ class Kept:
 KEPT = (
     Kept(Studio, "studio"),
     Kept(Member, "members"),
-    Kept(pictures.Original, "originals"),
+    Kept(pictures.Original, "pictures"),
     Kept(stores.Material, "materials"),
     Kept(stores.Sheet, "sheets"),
     Kept(stores.SheetOxide, "sheet_oxides"),
@@ -99,7 +99,7 @@ KEPT = (
 )
 
 
-def fields_of(model: type[models.Model]) -> list[models.Field[Any, Any]]:
+def fields_of(model: type[models.Model]) -> "list[models.Field[Any, Any]]":
     """Give the fields that are handed out: id first, then as declared, then who and when."""
     last = ("remembered", "by", "kept_at", "together")
     fields = [f for f in model._meta.concrete_fields if f.name not in NOT_HANDED_OUT]
@@ -108,8 +108,8 @@ def fields_of(model: type[models.Model]) -> list[models.Field[Any, Any]]:
     return key + own + [f for name in last for f in fields if f.name == name]
 
 
-def _kind(field: models.Field[Any, Any]) -> str:
-    kinds: tuple[tuple[type[models.Field[Any, Any]], str], ...] = (
+def _kind(field: "models.Field[Any, Any]") -> str:
+    kinds: tuple[tuple["type[models.Field[Any, Any]]", str], ...] = (
         (models.BooleanField, "boolean"),
         (models.DateTimeField, "datetime"),
         (models.IntegerField, "integer"),
@@ -118,12 +118,12 @@ def _kind(field: models.Field[Any, Any]) -> str:
     return next((kind for cls, kind in kinds if isinstance(field, cls)), "string")
 
 
-def _unit(field: models.Field[Any, Any]) -> str:
+def _unit(field: "models.Field[Any, Any]") -> str:
     text = str(field.help_text)
     return text[text.rindex("[") + 1 : text.rindex("]")] if text.endswith("].") else ""
 
 
-def column_of(model: type[models.Model], field: models.Field[Any, Any]) -> Column:
+def column_of(model: type[models.Model], field: "models.Field[Any, Any]") -> Column:
     """Describe one field as a column."""
     names = {kept.model: kept.name for kept in KEPT}
     limits = range_of(model, field.name)

@@ -16,7 +16,7 @@ from .hand_out import ORIGINALS, rows_of
 from .tables import KEPT, Kept, fields_of, specs
 
 
-class TakingInRefused(Exception):  # noqa: N818 - said to a potter, not a programmer's error
+class TakingInRefused(Exception):
     """A folder that does not fit this record; the text is one sentence."""
 
 
@@ -124,11 +124,11 @@ def _copy_originals(folder: RecordFolder) -> None:
     """Bring the files over first: a row never points at a file that is not there."""
     target = Path(settings.DATA) / ORIGINALS
     target.mkdir(mode=0o700, parents=True, exist_ok=True)
-    for name, source in folder.originals.items():
-        final = target / name
+    for original in folder.originals:
+        final = target / f"{original.sha256}.{original.ending}"
         if not final.exists():
             draft = final.with_suffix(final.suffix + ".part")
-            shutil.copyfile(source, draft)
+            shutil.copyfile(original.source, draft)
             draft.replace(final)
 
 
