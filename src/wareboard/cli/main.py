@@ -16,6 +16,10 @@ BROKEN_PIPE = 1
 # One line a verb: its name and the place of its command.
 VERBS = {
     "open": "wareboard.cli.open:command",
+    "keep": "wareboard.cli.keep:command",
+    "bring-back": "wareboard.cli.bring_back:command",
+    "look-over": "wareboard.cli.look_over:command",
+    "manage": "wareboard.cli.manage:command",
     "reckon": "wareboard.cli.reckon:command",
 }
 

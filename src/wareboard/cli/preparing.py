@@ -10,7 +10,7 @@ import click
 
 from wareboard.cli.answers import Told, as_lines, as_object
 from wareboard.core.answer import Answer
-from wareboard.records.keeping import data_folder, lock
+from wareboard.records.keeping import data_folder, lock, swapping
 from wareboard.records.keeping.data_folder import DataFolder
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -72,6 +72,7 @@ def held_record(folder: DataFolder, *, address: str = "") -> Iterator[None]:
     address : str
         Where the studio is to be found while it is open.
     """
+    swapping.finish_swap(folder)
     data_folder.prepare(folder)
     with lock.holding(folder, address=address):
         new = data_folder.is_new(folder)

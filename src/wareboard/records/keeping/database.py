@@ -39,6 +39,7 @@ SAFE_PRAGMAS = (
 )
 
 DatabaseError: type[Exception] = pysqlite3.DatabaseError
+Connection = Any
 
 
 def sqlite_version() -> tuple[int, ...]:

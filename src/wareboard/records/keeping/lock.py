@@ -22,7 +22,9 @@ LOCKED_BYTE = 1 << 20
 
 
 @contextmanager
-def holding(folder: DataFolder, *, address: str = "") -> Iterator[None]:
+def holding(
+    folder: DataFolder, *, address: str = "", patience_s: float = PATIENCE_S
+) -> Iterator[None]:
     """Hold the folder for as long as the block runs.
 
     Parameters
@@ -31,6 +33,8 @@ def holding(folder: DataFolder, *, address: str = "") -> Iterator[None]:
         The folder to hold.
     address : str
         Where the studio is to be found while it is open, for whoever comes second.
+    patience_s : float
+        How long to wait for one that is being given up.
 
     Raises
     ------
@@ -39,7 +43,7 @@ def holding(folder: DataFolder, *, address: str = "") -> Iterator[None]:
     """
     handle = os.open(folder.path / LOCK, os.O_RDWR | os.O_CREAT, 0o600)
     try:
-        take(handle, folder)
+        take(handle, folder, patience_s)
         say_who(handle, address)
         yield
         os.ftruncate(handle, 0)
@@ -55,9 +59,9 @@ def say_who(handle: int, address: str) -> None:
     os.write(handle, json.dumps(note).encode() + b"\n")
 
 
-def take(handle: int, folder: DataFolder) -> None:
+def take(handle: int, folder: DataFolder, patience_s: float) -> None:
     """Take the lock, waiting a moment for one that is being given up."""
-    until = time.monotonic() + PATIENCE_S
+    until = time.monotonic() + patience_s
     while not try_lock(handle):
         if time.monotonic() > until:
             raise in_use(folder)

@@ -124,11 +124,11 @@ def mounts() -> str:
 
 
 def file_system(path: Path, table: str) -> str:
-    """Name the kind of file system a path lies on, from a list of mounts.
+    r"""Name the kind of file system a path lies on, from a list of mounts.
 
     Examples
     --------
-    >>> file_system(Path("/pots/record"), "/dev/sda / ext4 rw 0 0\\nnas:/pots /pots nfs4 rw 0 0")
+    >>> file_system(Path("/pots/record"), "/dev/sda / ext4 rw 0 0\nnas:/pots /pots nfs4 rw 0 0")
     'nfs4'
     >>> file_system(Path("/Volumes/pots"), "//nas/pots on /Volumes/pots (smbfs, nodev)")
     'smbfs'

@@ -1,0 +1,52 @@
+"""``wareboard manage``: Django's own commands, on the studio's data folder."""
+
+import os
+from pathlib import Path
+
+import click
+
+from wareboard.cli.preparing import chosen_folder, wake_django
+from wareboard.records.keeping import data_folder
+from wareboard.records.keeping.refusals import KeepingError
+
+EXAMPLE = "wareboard manage changepassword potter"
+# What `wareboard open` does safely, and what would serve or empty a record unsafely.
+NOT_HERE = {
+    "migrate": "wareboard open brings the record up to date, on a copy and with a backup.",
+    "runserver": "wareboard open serves the studio.",
+    "flush": "Nothing empties a record; choose a new folder with --data.",
+    "testserver": "wareboard open --demo serves a studio to try things in.",
+}
+
+
+@click.command(
+    "manage",
+    epilog=f"Example: {EXAMPLE}",
+    context_settings={"ignore_unknown_options": True, "allow_interspersed_args": False},
+)
+@click.option(
+    "--data",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="The studio's data folder; ~/Wareboard where none is given.",
+)
+@click.argument("arguments", nargs=-1, type=click.UNPROCESSED)
+def command(*, data: Path | None, arguments: tuple[str, ...]) -> None:
+    """Run one of Django's own commands, for instance to set a password anew."""
+    if data is None and "WAREBOARD_DATA" in os.environ:
+        data = Path(os.environ["WAREBOARD_DATA"])
+    if arguments and arguments[0] in NOT_HERE:
+        raise KeepingError(
+            f"{arguments[0]} is not for a record. {NOT_HERE[arguments[0]]}",
+            field="arguments",
+            seen=arguments[0],
+            accepted="another of Django's commands",
+        )
+    folder = chosen_folder(data)
+    data_folder.closed_to_others()
+    wake_django(folder)
+    from django.core.management import (  # noqa: PLC0415 - needs Django
+        execute_from_command_line,
+    )
+
+    execute_from_command_line(["wareboard manage", *arguments])
