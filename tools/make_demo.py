@@ -22,7 +22,7 @@ def main() -> None:
     parser.add_argument("--out", type=Path, default=FOLDER, help="folder to write")
     out = parser.parse_args().out
     with tempfile.TemporaryDirectory() as data:
-        os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wareboard.web.settings")
+        os.environ["DJANGO_SETTINGS_MODULE"] = "wareboard.web.settings"
         os.environ["WAREBOARD_DATA"] = data
         sys.path.insert(0, str(HERE))
         import django  # noqa: PLC0415 - needs the settings named first

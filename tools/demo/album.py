@@ -41,14 +41,14 @@ def keep_album(ledger: Ledger, kept: dict[str, Path]) -> list[Drawn]:
     for plan in EIGHTEEN:
         if plan.number in SHOWN:
             name = f"{plan.pot}.png"
-            picture = draw_row(name, [_sitter(plan)], width_px=POT_PX[0], height_px=POT_PX[1])
+            picture = _draw(name, [_sitter(plan)], plan.firing, POT_PX)
             album.append(_keep(ledger, picture, kept, plan.firing, plan.number))
             _attach(ledger, name, plan)
     for firing in SHELVES_OF:
         for level in LEVELS:
             name = f"firing-{firing}-{level}.png"
             sitters = _on_shelf(firing, level)
-            picture = draw_row(name, sitters, width_px=SHELF_PX[0], height_px=SHELF_PX[1])
+            picture = _draw(name, sitters, firing, SHELF_PX)
             album.append(_keep(ledger, picture, kept, firing, 0))
             at = when(LOAD_DAYS[firing].opened) - timedelta(minutes=25)
             ledger.entry(
@@ -62,11 +62,16 @@ def keep_album(ledger: Ledger, kept: dict[str, Path]) -> list[Drawn]:
     name = "tiles-limpet.png"
     limpet = [plan for plan in TILES if plan.pot.startswith("tile-limpet")]
     sitters = [_sitter(plan) for plan in limpet]
-    picture = draw_row(name, sitters, width_px=POT_PX[0], height_px=POT_PX[1])
+    picture = _draw(name, sitters, 5, POT_PX)
     album.append(_keep(ledger, picture, kept, 5, 0))
     for plan in limpet:
         _attach(ledger, name, plan)
     return album
+
+
+def _draw(name: str, sitters: list[Sitter], firing: int, size_px: tuple[int, int]) -> Drawn:
+    width_px, height_px = size_px
+    return draw_row(name, sitters, firing=firing, width_px=width_px, height_px=height_px)
 
 
 def _original(name: str) -> str:

@@ -73,8 +73,8 @@ TURNED_WEIGHTS: dict[str, tuple[tuple[str, str, float], ...]] = {
     "pot-20": (
         ("11-18 12:00", "plastic", 2_356.0),
         ("11-19 09:00", "leather-hard", 2_141.0),
-        ("11-19 17:00", "dry on the shelf", 2_052.0),
-        ("11-20 09:00", "dry on the shelf", 1_963.0),
+        ("11-19 17:00", "leather-hard", 2_052.0),
+        ("11-20 09:00", "leather-hard", 1_963.0),
     ),
     "pot-21": (("11-20 09:05", "leather-hard", 668.0),),
 }

@@ -19,7 +19,14 @@ from demo.forms import SHAPES
 Colour = tuple[int, int, int]
 
 TWICE = 2
-WALL: Colour = (222, 215, 203)
+# The wall as each day's light has it, from the first firing to the last.
+WALLS: tuple[Colour, ...] = (
+    (224, 218, 206),
+    (221, 216, 208),
+    (214, 210, 203),
+    (219, 211, 199),
+    (206, 206, 204),
+)
 TABLE: Colour = (176, 160, 138)
 CLAY: Colour = (201, 170, 128)
 HOLE: Colour = (52, 46, 40)
@@ -55,9 +62,11 @@ class Drawn:
         return hashlib.sha256(self.content).hexdigest()
 
 
-def draw_row(name: str, sitters: Sequence[Sitter], *, width_px: int, height_px: int) -> Drawn:
-    """Draw pots side by side on a table or a shelf."""
-    image = Image.new("RGB", (width_px * TWICE, height_px * TWICE), WALL)
+def draw_row(
+    name: str, sitters: Sequence[Sitter], *, firing: int, width_px: int, height_px: int
+) -> Drawn:
+    """Draw pots side by side on a table or a shelf, in the light of a firing's opening."""
+    image = Image.new("RGB", (width_px * TWICE, height_px * TWICE), WALLS[firing - 1])
     pen = ImageDraw.Draw(image)
     ground = int(image.height * 0.84)
     pen.rectangle((0, ground, image.width, image.height), fill=TABLE)
