@@ -1,5 +1,7 @@
 """Where a record folder may be written, and what is never lost there."""
 
+import os
+
 import pytest
 from record_folder_samples import PHOTO_PATH, ROWS, SPECS, contents
 
@@ -114,6 +116,7 @@ def test_a_link_to_a_folder_stays_a_link(studio):
 def test_a_name_with_the_signs_of_a_pattern_sweeps_up_only_its_own(studio):
     other = studio.place / ".a.unfinished-12345678"
     other.mkdir()
+    os.utime(other, times=(1_000, 1_000))
 
     studio.write("[a]*")
 

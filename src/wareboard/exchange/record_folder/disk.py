@@ -11,12 +11,14 @@ import secrets
 import shutil
 import stat
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import BinaryIO
 
 CHUNK = 1024 * 1024
+GIVEN_UP_S = 24 * 60 * 60.0
 AT_FDCWD = -100  # "relative to the working folder", from the Linux headers
 RENAME_EXCHANGE = 2  # as above, linux/fs.h
 
@@ -147,14 +149,17 @@ def left_aside(target: Path) -> Path:
 def put_back(target: Path) -> None:
     """Mend what an interrupted writing has left beside a target.
 
-    An old folder that was set aside and never replaced goes back to its place;
-    unfinished new ones go away.
+    An old folder that was set aside and never replaced goes back to its place.
+    Unfinished new ones go away when nobody has touched them for a day: until
+    then somebody may be writing them.
     """
     aside = left_aside(target)
     if aside.is_dir() and not target.exists():
         aside.rename(target)
     for unfinished in target.parent.glob(f".{_literal(target.name)}.unfinished-*"):
-        shutil.rmtree(unfinished, ignore_errors=True)
+        with suppress(OSError):
+            if time.time() - unfinished.stat().st_mtime > GIVEN_UP_S:
+                shutil.rmtree(unfinished)
 
 
 def exchange(one: Path, other: Path) -> bool:

@@ -77,7 +77,7 @@ def read_record_folder(
         If the tables are declared wrongly.
     """
     layout = layout_of(specs)
-    folder = Path(path)
+    folder = Path(path).absolute()
     findings = Findings(limits.problems)
     try:
         read = _read(folder, layout, limits, findings)
@@ -94,7 +94,7 @@ def _read(
     folder: Path, layout: Mapping[str, TableSpec], limits: Limits, findings: Findings
 ) -> RecordFolder | None:
     if not folder.is_dir():
-        aside = disk.left_aside(folder.absolute())
+        aside = disk.left_aside(folder)
         accepted = (
             f"rename {aside.name} beside it, which an interrupted handing out left"
             if aside.is_dir()

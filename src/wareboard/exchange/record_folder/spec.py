@@ -56,8 +56,8 @@ class Column:
 
     name: str
     kind: Kind
-    _: KW_ONLY
     unit: str = ""
+    _: KW_ONLY
     title: str = ""
     description: str = ""
     required: bool = False
