@@ -20,7 +20,7 @@ MILESTONES = [
 def test_the_rate_of_a_straight_line_is_its_slope(slope, long_h):
     hours = np.linspace(5.0, 5.0 + long_h, 7)
 
-    rate = rate_c_h(firing_log(hours, 700 + slope * (hours - 5.0)))
+    rate = rate_c_h(firing_log(hours, 900 + slope * (hours - 5.0)))
 
     assert rate == pytest.approx(slope, rel=1e-9, abs=1e-9)
 

@@ -165,6 +165,16 @@ def test_a_hold_counts_its_hours_times_the_pace_there(hours, temp_c):
     np.testing.assert_allclose(progress(TABLE, log), expected, rtol=1e-12)
 
 
+@pytest.mark.parametrize("cone", TABLE.cones)
+def test_a_hold_exactly_at_a_printed_point_belongs_to_the_stretch_below_it(cone):
+    one = TABLE.only([cone])
+    end_c = one.ordinary_c[0]
+
+    held = progress(one, firing_log([0.0, 2.0], [end_c, end_c]))[0]
+
+    assert held == pytest.approx(2.0 * 60.0 / one.curves[0].spans_c[0], rel=1e-12)
+
+
 @given(log=logs(), warmer_c=st.floats(0.0, 60.0))
 def test_a_warmer_firing_is_never_less_heat_work_where_the_pace_only_grows(log, warmer_c):
     # At the bend of its curve a cone may grow slower to answer (a wider span means

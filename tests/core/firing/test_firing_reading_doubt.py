@@ -196,6 +196,25 @@ def simulated_firing(rng: np.random.Generator):
     return hours, true_c, hold, firing_log(hours[lines], kept_c), probe_from_packs(seen)
 
 
+def test_one_firing_kept_every_few_minutes_or_every_hour_reads_the_same_within_the_doubt():
+    rng = np.random.default_rng(4)
+    misses = {5: [], 15: [], 30: [], 60: []}
+    doubts = {minutes: [] for minutes in misses}
+    for _ in range(40):
+        hours, true_c, *_ = simulated_firing(rng)
+        truth = read_chain(TABLE, progress(TABLE, firing_log(hours, true_c))).equivalent_c
+        for minutes, found in misses.items():
+            kept = np.union1d(np.arange(0, hours.size, minutes), [hours.size - 1])
+            reading, doubt = doubted(hours[kept], true_c[kept])
+            found.append(reading.equivalent_c - truth)
+            doubts[minutes].append(doubt.parts_c["lines"])
+
+    mean = {minutes: np.mean(found) for minutes, found in doubts.items()}
+    assert mean[5] < mean[15] < mean[30] < mean[60]
+    for minutes, found in misses.items():
+        assert np.sqrt(np.mean(np.square(found))) < mean[minutes]
+
+
 def test_nine_times_in_ten_the_interval_holds_the_true_reading_of_a_simulated_hand_log():
     rng = np.random.default_rng(1)
     held = 0
