@@ -18,6 +18,7 @@ import statistics
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 
 import numpy as np
 
@@ -39,6 +40,10 @@ def a_log(step_c: float) -> tuple[np.ndarray, np.ndarray]:
     temp_c = np.interp(hours, [0, 2, 4, 12, 20, 20.5, 30], [20, 95, 95, 600, 1285, 1285, 300])
     temp_c += np.random.default_rng(7).normal(0, 1.5, LINES)
     return hours, np.round(temp_c / step_c) * step_c if step_c else temp_c
+
+
+def read_and_work(hours: np.ndarray, temp_c: np.ndarray) -> np.ndarray:
+    return progress(TABLE, firing_log(hours, temp_c))
 
 
 def milliseconds(work: Callable[[], object]) -> float:
@@ -65,9 +70,9 @@ def main() -> int:
         exponents = (temp_c - TABLE.bend_c[:, np.newaxis]) / TABLE.low_span_c[:, np.newaxis]
         room = np.empty_like(exponents)
         works: dict[str, Callable[[], object]] = {
-            "ours": lambda log=log: progress(TABLE, log),
-            "with reading the log": lambda h=hours, t=temp_c: progress(TABLE, firing_log(h, t)),
-            "floor": lambda x=exponents, room=room: np.exp(x, out=room),
+            "ours": partial(progress, TABLE, log),
+            "with reading the log": partial(read_and_work, hours, temp_c),
+            "floor": partial(np.exp, exponents, out=room),
         }
         timed: dict[str, list[float]] = {key: [] for key in works}
         for _ in range(RUNS):
