@@ -87,3 +87,14 @@ def contents_at(bucket: Bucket, when: datetime) -> Sequence[Batch]:
         if event.batch is not None:
             inside.append(event.batch)
     return inside
+
+
+def newest_readings(member: Member) -> Sequence[Reading]:
+    """Give for each bucket its newest reading, bucket and glaze at hand; one query."""
+    newest = Reading.objects.current().filter(bucket=OuterRef("bucket")).order_by("-at", "-kept_at")
+    return list(
+        Reading.objects.seen_by(member)
+        .filter(pk=Subquery(newest.values("pk")[:1]))
+        .select_related("bucket__glaze")
+        .order_by("bucket__glaze__name", "bucket__name")
+    )

@@ -1,5 +1,6 @@
 """Before lighting: what the page says of a load, in sentences."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -19,7 +20,6 @@ from wareboard.records.ware.models import Air, Pot
 SHOWN_ON_PLANK = 8
 ORDER = (Sign.STOP, Sign.WAIT, Sign.CANNOT_TELL, Sign.GO)
 CSS = {Sign.GO: "go", Sign.WAIT: "wait", Sign.STOP: "stop", Sign.CANNOT_TELL: "unknown"}
-NEVER_WEIGHED = _("never weighed: weigh it, two hours at about 50 °C, weigh it again")
 
 
 @dataclass(frozen=True)
@@ -38,6 +38,8 @@ class LoadBefore:
         Every pot, the wettest first: name, sign, more, why.
     plank : list of dict
         Those that a page draws.
+    never_weighed : str
+        Those of which nothing can be told, by name and number; empty where none.
     """
 
     title: str
@@ -45,6 +47,7 @@ class LoadBefore:
     air: str
     rows: list[dict[str, Any]]
     plank: list[dict[str, Any]]
+    never_weighed: str
 
 
 def sign_of(lit: Lit) -> Sign:
@@ -57,7 +60,7 @@ def _over(lit: Lit, shown: Shown) -> str:
     if lit.refused:
         return lit.refused
     if lit.answer is None:
-        return str(NEVER_WEIGHED)
+        return ""
     result = lit.answer.result
     if result.over_air_g is None or result.over_percent is None:
         return str(result.next_weighing.value)
@@ -69,6 +72,12 @@ def _over(lit: Lit, shown: Shown) -> str:
     if result.sign is not Sign.GO and result.next_weighing is not NextWeighing.NONE:
         over += f" · {result.next_weighing.value}"
     return over
+
+
+def _counted(lits: Sequence[Lit]) -> str:
+    """Name pots that were never weighed, alike ones together: 6 × beaker."""
+    counts = Counter(name_of(lit.pot) for lit in lits)
+    return ", ".join(f"{n} × {name}" if n > 1 else name for name, n in counts.items())
 
 
 def _title(lits: Sequence[Lit]) -> str:
@@ -130,8 +139,9 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         return (ORDER.index(sign_of(lit)), -(over or 0.0), name_of(lit.pot))
 
     lits.sort(key=urgency)
-    on_plank = lits[:SHOWN_ON_PLANK]
+    on_plank = [lit for lit in lits if lit.answer or lit.refused][:SHOWN_ON_PLANK]
     drawings = draw_pots([lit.pot for lit in on_plank], coats, {})
+    never = [lit for lit in lits if lit.answer is None and not lit.refused]
     rows = [
         {
             "pot": lit.pot,
@@ -142,15 +152,20 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
             "weighed_at": lit.weighed_at,
         }
         for lit in lits
+        if lit not in never
     ]
     load = load_statement([lit.answer for lit in lits if lit.answer])
     text = _text(lits[0] if lits else None, shown)
     if load.result.weighed:
-        text += " " + _("All together hold %(g)s over what the air explains.") % {
-            "g": shown.mass(max(load.result.over_air_g, 0.0))
+        text += " " + _(
+            "Together %(n)d weighed pots hold %(g)s over their dry weight %(span)s."
+        ) % {
+            "n": load.result.weighed,
+            "g": shown.mass(max(load.result.over_dry_g, 0.0)),
+            "span": shown.span(load.doubt.get("over_dry_g"), 1.0),
         }
     plank = [
         {**row, "drawing": mark_safe(drawings[lit.pot.pk])}  # noqa: S308 - our own drawing, every text in it escaped
         for row, lit in zip(rows, on_plank, strict=False)
     ]
-    return LoadBefore(_title(lits), text.strip(), _air(air), rows, plank)
+    return LoadBefore(_title(lits), text.strip(), _air(air), rows, plank, _counted(never))

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 
-from django.db.models import Count, OuterRef, QuerySet, Subquery
+from django.db.models import Count, Exists, OuterRef, QuerySet, Subquery
 
 from wareboard.records.people.models import Member
 from wareboard.records.ware.models import Pot
 
-from .models import ConeReading, Firing, GoodFiring, Kiln, Load, LogLine, Placing
-from .words import REDUCING
+from .models import ConeReading, Firing, GoodFiring, Kiln, Load, LogLine, Moment, Placing
+from .words import REDUCING, MomentKind
 
 
 def kilns_for(member: Member) -> QuerySet[Kiln]:
@@ -121,3 +121,36 @@ def pots_in(load: Load) -> list[Pot]:
         .order_by("at", "pk")
     )
     return [placing.pot for placing in placings]
+
+
+def clock_of(member: Member, *, last: int = 12) -> list[Firing]:
+    """Give the newest firings with when they were shut off and opened.
+
+    Each carries ``shut_at`` and ``opened_at``, None where it has not happened.
+    """
+
+    def moment(kind: str) -> Subquery:
+        moments = Moment.objects.standing().filter(firing=OuterRef("pk"), kind=kind)
+        return Subquery(moments.order_by("at").values("at")[:1])
+
+    firings = firings_for(member).annotate(
+        shut_at=moment(MomentKind.SHUT_OFF), opened_at=moment(MomentKind.OPENED)
+    )
+    return list(firings[:last])
+
+
+def waiting_load(member: Member) -> list[Placing]:
+    """Give what stands in the newest load that has not been lit; one query."""
+    lit = Firing.objects.standing().filter(load=OuterRef("pk"))
+    newest = (
+        Load.objects.seen_by(member)
+        .filter(~Exists(lit))
+        .order_by("-at", "-kept_at")
+        .values("pk")[:1]
+    )
+    return list(
+        Placing.objects.seen_by(member)
+        .filter(load=Subquery(newest), pot__undone_at__isnull=True)
+        .select_related("load__kiln", "pot__form", "place")
+        .order_by("at", "pk")
+    )

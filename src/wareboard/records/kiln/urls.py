@@ -7,5 +7,6 @@ from . import views
 app_name = "kiln"
 urlpatterns = [
     path("loads/<slug:load_id>/before-lighting/", views.before_lighting, name="before-lighting"),
+    path("firings/<slug:firing_id>/", views.firing, name="firing"),
     path("air/", views.air, name="air"),
 ]

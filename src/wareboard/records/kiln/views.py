@@ -30,6 +30,13 @@ def before_lighting(request: StudioRequest, load_id: str) -> HttpResponse:
     )
 
 
+@require_safe
+def firing(request: StudioRequest, firing_id: str) -> HttpResponse:
+    """Show the log of a firing."""
+    found = get_object_or_404(queries.firings_for(request.member), pk=firing_id)
+    return render(request, "kiln/firing.html", {"firing": found, "lines": queries.lines_of(found)})
+
+
 @require_POST
 def air(request: StudioRequest) -> HttpResponse:
     """Keep how the air is today and go back to the page that asked."""

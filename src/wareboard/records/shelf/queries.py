@@ -14,6 +14,7 @@ from .models import Verdict
 from .words import Surface, Thumb
 
 ENOUGH_GOOD_POTS = 40
+NEWEST_GOOD_COATS = 300
 
 
 def verdicts_for(member: Member) -> QuerySet[Verdict]:
@@ -57,3 +58,22 @@ def readings_of_good_pots(member: Member, glaze: Glaze) -> Sequence[Reading]:
         .values_list("reading", flat=True)[:ENOUGH_GOOD_POTS]
     )
     return list(Reading.objects.filter(pk__in=set(coats)).order_by(F("at").desc()))
+
+
+def readings_of_all_good_pots(member: Member) -> dict[str, list[Reading]]:
+    """Give by glaze the readings in force when the newest good pots were coated; one query."""
+    good = (
+        Coat.objects.current()
+        .filter(studio=member.studio_id, bucket__isnull=False)
+        .filter(_verdict_on_coat(Thumb.UP))
+        .order_by("-at")
+        .annotate(
+            reading=Subquery(latest_reading(OuterRef("bucket"), OuterRef("at")).values("pk")[:1])
+        )
+        .values("reading")[:NEWEST_GOOD_COATS]
+    )
+    found: dict[str, list[Reading]] = {}
+    readings = Reading.objects.filter(pk__in=good).select_related("bucket")
+    for reading in readings:
+        found.setdefault(reading.bucket.glaze_id, []).append(reading)
+    return found

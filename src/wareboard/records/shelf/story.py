@@ -3,7 +3,6 @@
 Everything is read in a fixed number of queries, however long the story is.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
@@ -27,6 +26,7 @@ from wareboard.records.ware.models import (
 )
 
 from .models import Verdict
+from .words import FaultWord
 
 
 @dataclass
@@ -76,7 +76,7 @@ class Story:
     small: list[Small]
     placing: Placing | None
     cones: list[ConeReading]
-    verdicts: list[Verdict]
+    verdicts: list[VerdictTold]
 
     @property
     def photos(self) -> list[str]:
@@ -109,10 +109,28 @@ def _small(pot: Pot) -> list[Small]:
     return sorted((Small(*row) for row in rows), key=lambda one: (one.at, one.id))
 
 
-def verdicts_of(pot: Pot) -> list[Verdict]:
-    """Read the current verdicts of a pot with their faults."""
-    verdicts = Verdict.objects.current().filter(pot=pot).prefetch_related("faults")
-    return list(verdicts.order_by("at", "pk"))
+@dataclass
+class VerdictTold:
+    """A verdict and the faults it names, in words."""
+
+    verdict: Verdict
+    faults: list[str] = field(default_factory=list)
+
+
+def verdicts_of(pot: Pot) -> list[VerdictTold]:
+    """Read the current verdicts of a pot with their faults; one query."""
+    rows = (
+        Verdict.objects.current()
+        .filter(pot=pot)
+        .annotate(fault=F("faults__word"), fault_where=F("faults__where"))
+        .order_by("at", "pk", "faults__position")
+    )
+    told: dict[str, VerdictTold] = {}
+    for row in rows:
+        one = told.setdefault(row.pk, VerdictTold(row))
+        if row.fault:
+            one.faults.append(f"{FaultWord(row.fault).label} {row.fault_where}".strip())
+    return list(told.values())
 
 
 def tell(member: Member, pot: Pot) -> Story:
@@ -134,6 +152,7 @@ def tell(member: Member, pot: Pot) -> Story:
     books = BucketBooks({coat.bucket_id for coat in coats if coat.bucket_id})
     told = []
     for coat in coats:
+        coat.pot = pot
         one = CoatTold(coat)
         if coat.bucket_id:
             one.batches = books.batches_at(coat.bucket_id, coat.at)
@@ -159,6 +178,3 @@ def summary(story: Story) -> str:
         batch = " " + " + ".join(str(b.number) for b in own) if own else ""
         parts.append(f"{name}{batch} {told.coat.get_side_display()}")
     return ", ".join(dict.fromkeys(parts))
-
-
-__all__: Sequence[str] = ["CoatTold", "Small", "Story", "summary", "tell", "verdicts_of"]

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 
+from django.db.models import OuterRef, Subquery
+
 from wareboard.core.chemistry import Analysis, Standing, analysis_of
 from wareboard.core.errors import CompositionError
 
@@ -76,25 +78,36 @@ def of_sheet(sheet: Sheet, material: Material) -> Analysis:
     )
 
 
-def densities_of(materials: Iterable[Material]) -> dict[str, Analysis]:
-    """Give for some materials what is known of their density alone; one query.
+def newest_density(material: str) -> Subquery:
+    """Give the density on a material's newest sheet, for use inside another query.
 
-    The oxides are left out: for the volume of a powder they do not count.
+    Parameters
+    ----------
+    material : str
+        Name of the field that holds the material in the outer query.
     """
-    wanted = {material.pk: material for material in materials}
-    sheets = dict(
-        Sheet.objects.standing()
-        .filter(material__in=wanted, density_g_cm3__isnull=False)
-        .order_by("at", "pk")
-        .values_list("material_id", "density_g_cm3")
+    sheets = Sheet.objects.standing().filter(
+        material=OuterRef(material), density_g_cm3__isnull=False
     )
-    found = {}
-    for key, material in wanted.items():
-        library = analysis_of(material.library_id) if material.library_id else None
-        density, standing = sheets.get(key), Standing.GIVEN
-        if density is None and library is not None:
-            density, standing = library.density_g_cm3, library.density_standing
-        found[key] = Analysis(
-            key, {}, density_g_cm3=density, density_standing=standing, name=material.name
-        )
-    return found
+    return Subquery(sheets.order_by("-at").values("density_g_cm3")[:1])
+
+
+def density_alone(material: Material, density_g_cm3: float | None) -> Analysis:
+    """Give what is known of a material's density, its oxides left out.
+
+    For the volume of a powder the oxides do not count.
+
+    Parameters
+    ----------
+    material : Material
+        Which material.
+    density_g_cm3 : float or None
+        On its own sheet; the built-in table stands in where there is none.
+    """
+    density, standing = density_g_cm3, Standing.GIVEN
+    if density is None and material.library_id:
+        library = analysis_of(material.library_id)
+        density, standing = library.density_g_cm3, library.density_standing
+    return Analysis(
+        material.pk, {}, density_g_cm3=density, density_standing=standing, name=material.name
+    )

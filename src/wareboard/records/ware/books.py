@@ -11,6 +11,7 @@ from datetime import datetime
 
 from django.db.models import Q
 
+from wareboard.core.chemistry import Analysis
 from wareboard.records.glazes.bridge import solid_of
 from wareboard.records.glazes.models import (
     Batch,
@@ -20,7 +21,7 @@ from wareboard.records.glazes.models import (
     Reading,
 )
 from wareboard.records.people.models import Member
-from wareboard.records.stores.bridge import densities_of
+from wareboard.records.stores.bridge import density_alone, newest_density
 
 from .bridge import WorkedCoat, shapes_for, work_out
 from .drawn import Shape
@@ -65,16 +66,19 @@ class BucketBooks:
             if event.batch is not None:
                 batch_ids |= {event.batch.pk, event.batch.drawn_from_id or event.batch.pk}
         self.lines: dict[str, list[BatchLine]] = defaultdict(list)
-        lines = BatchLine.objects.filter(batch__in=batch_ids).select_related("material", "lot")
+        self.densities: dict[str, Analysis] = {}
+        lines = (
+            BatchLine.objects.filter(batch__in=batch_ids)
+            .select_related("material", "lot")
+            .annotate(density_g_cm3=newest_density("material"))
+        )
         for line in lines.order_by("batch", "position"):
             self.lines[line.batch_id].append(line)
+            if line.material_id not in self.densities:
+                self.densities[line.material_id] = density_alone(line.material, line.density_g_cm3)
         self.readings: dict[str, list[Reading]] = defaultdict(list)
         for reading in Reading.objects.current().filter(bucket__in=ids).order_by("at"):
             self.readings[reading.bucket_id].append(reading)
-
-        self.densities = densities_of(
-            line.material for found in self.lines.values() for line in found
-        )
         self._solids: dict[str, float | None] = {}
 
     def solid_at(self, bucket_id: str, when: datetime) -> float | None:
@@ -115,7 +119,7 @@ class BucketBooks:
 
 
 def work_out_all(
-    member: Member, coats: Mapping[str, Sequence[Coat]]
+    member: Member, coats: Mapping[str, Sequence[Coat]], *, with_area: bool = True
 ) -> dict[str, list[WorkedCoat]]:
     """Work out the coats of some pots, by pot.
 
@@ -125,11 +129,13 @@ def work_out_all(
         Whose scale counts.
     coats : mapping of str to sequence of Coat
         By pot, in order, as :func:`coats_of` gives them.
+    with_area : bool
+        Whether thickness is wanted; grams and water need no outline.
     """
     every = [coat for found in coats.values() for coat in found]
     sources = [coat.like or coat for coat in every]
     books = BucketBooks({coat.bucket_id for coat in sources if coat.bucket_id})
-    shapes = shapes_for(every)
+    shapes = shapes_for(every) if with_area else {}
     step = member.studio.scale_step_g
     return {
         pot_id: [books.work_out(coat, shapes.get(pot_id), scale_step_g=step) for coat in found]

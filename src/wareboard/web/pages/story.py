@@ -7,12 +7,13 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
+from django.utils.formats import date_format
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from wareboard.records.people.requests import StudioRequest
-from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.story import CoatTold, Small, Story, summary, tell
 from wareboard.records.ware.bridge import WorkedCoat, work_out
 from wareboard.records.ware.drawn import draw_pots, name_of, profiles_of, shape_of
@@ -55,16 +56,15 @@ class Knot:
 
 def _bucket_lines(told: CoatTold, shown: Shown) -> list[str]:
     """Say what was in the bucket: batches, then lots, then how it weighed."""
-    lines = []
-    for batch in told.batches:
-        lines.append(
-            _("%(glaze)s batch %(number)d, mixed %(day)s")
-            % {
-                "glaze": batch.recipe.glaze.name,
-                "number": batch.number,
-                "day": f"{batch.at:%d.%m.%Y}",
-            }
-        )
+    lines = [
+        _("%(glaze)s batch %(number)d, mixed %(day)s")
+        % {
+            "glaze": batch.recipe.glaze.name,
+            "number": batch.number,
+            "day": date_format(batch.at, "j F"),
+        }
+        for batch in told.batches
+    ]
     lots = [f"{line.material.name} {line.lot.label}" for line in told.lines if line.lot]
     if lots:
         lines.append(_("Lots: %s") % ", ".join(dict.fromkeys(lots)))
@@ -107,7 +107,7 @@ def _coat_knot(told: CoatTold, worked: WorkedCoat, shown: Shown) -> Knot:
     else:
         more.append(_("How thick is not known: %s.") % worked.missing)
     if coat.seconds:
-        more.append(_("%s seconds") % rounded(coat.seconds, 0.5))
+        more.append(_("%s seconds") % f"{coat.seconds:g}")
     if coat.beneath:
         more.append(_("on it was: %s") % coat.get_beneath_display())
     more += _bucket_lines(told, shown)
@@ -142,34 +142,27 @@ def _fire_knots(story: Story) -> list[Knot]:
     reduction = placing.reduction_c  # type: ignore[attr-defined] # as above
     if reduction is not None:
         more.append(_("Reduction began at %d °C.") % round(reduction))
-    for cone in story.cones:
-        more.append(
-            _("Cone %(cone)s stood at %(clock)s o'clock.")
-            % {"cone": cone.cone, "clock": rounded(cone.clock, 0.5).removesuffix(".0")}
-        )
+    more += [
+        _("Cone %(cone)s stood at %(clock)s o'clock.")
+        % {"cone": cone.cone, "clock": f"{cone.clock:g}"}
+        for cone in story.cones
+    ]
     number = placing.firing_number  # type: ignore[attr-defined] # as above
     return [Knot(lit_at, _("Firing %d") % number, tuple(more), "firing", placing.remembered)]
 
 
 def _verdict_knots(story: Story) -> list[Knot]:
-    knots = []
-    for verdict in story.verdicts:
-        faults = [
-            str(f.get_word_display()) + (f" {f.where}" if f.where else "")
-            for f in verdict.faults.all()
-        ]
-        what = f"{str(verdict.get_surface_display()).capitalize()}: {verdict.get_thumb_display()}"
-        more = [", ".join(faults)] if faults else []
-        knots.append(
-            Knot(
-                verdict.at,
-                what,
-                tuple(more + ([verdict.words] if verdict.words else [])),
-                "verdict",
-                verdict.remembered,
-            )
+    return [
+        Knot(
+            told.verdict.at,
+            f"{str(told.verdict.get_surface_display()).capitalize()}: "
+            f"{told.verdict.get_thumb_display()}",
+            tuple(line for line in (", ".join(told.faults), told.verdict.words) if line),
+            "verdict",
+            told.verdict.remembered,
         )
-    return knots
+        for told in story.verdicts
+    ]
 
 
 def knots_of(story: Story, worked: Sequence[WorkedCoat], shown: Shown) -> list[Knot]:

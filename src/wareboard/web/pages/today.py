@@ -1,0 +1,70 @@
+"""Today, the front door: what waits in each room, most urgent first, on one screen."""
+
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.utils.safestring import mark_safe
+from django.views.decorators.http import require_safe
+
+from wareboard.records.glazes.queries import newest_readings
+from wareboard.records.kiln.lighting import CSS, sign_of
+from wareboard.records.kiln.queries import clock_of, waiting_load
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+from wareboard.records.shelf.queries import readings_of_all_good_pots
+from wareboard.records.ware.drawn import draw_pots, name_of
+from wareboard.records.ware.drying import judge_pots
+
+from .today_answer import Question, before, drifted, kiln_clock, running
+
+MOST = 4
+ON_PLANK = 6
+
+
+@require_safe
+def today(request: StudioRequest) -> HttpResponse:
+    """Show what waits today."""
+    member, now = request.member, timezone.now()
+    shown = Shown(member.studio)
+    firings = clock_of(member)
+    clock = kiln_clock(firings)
+    placings = waiting_load(member)
+    newest = firings[0] if firings else None
+    question: Question | None = None
+    plank: list[dict[str, Any]] = []
+    load = placings[0].load if placings else None
+    if placings:
+        lits, _air, coats = judge_pots(member, [p.pot for p in placings], now, by_form=False)
+        question = before(lits, clock, now, shown)
+        first = sorted(
+            lits, key=lambda lit: ("stop", "wait", "unknown", "go").index(CSS[sign_of(lit)])
+        )
+        first = first[:ON_PLANK]
+        drawings = draw_pots([lit.pot for lit in first], coats, {})
+        plank = [
+            {
+                "pot": lit.pot,
+                "name": name_of(lit.pot),
+                "sign": CSS[sign_of(lit)],
+                "drawing": mark_safe(drawings[lit.pot.pk]),  # noqa: S308 - our own drawing, every text in it escaped
+            }
+            for lit in first
+        ]
+    if newest is not None and newest.opened_at is None:  # type: ignore[attr-defined] # annotated by the query
+        question = running(newest, kiln_clock(firings[1:]), now)
+    buckets = drifted(newest_readings(member), readings_of_all_good_pots(member), shown)
+    return render(
+        request,
+        "today.html",
+        {
+            "question": question,
+            "load": load,
+            "pots": len(placings),
+            "plank": plank,
+            "buckets": buckets[:MOST],
+            "more_buckets": len(buckets) - MOST,
+            "newest": newest,
+        },
+    )

@@ -1,0 +1,201 @@
+"""What waits today, in sentences: the question of the day first."""
+
+import statistics
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from wareboard.core.drying import Sign
+from wareboard.core.slop import SlopWord, how_thick
+from wareboard.records.glazes.bridge import density_of, liked_density
+from wareboard.records.glazes.models import Reading
+from wareboard.records.kiln.lighting import sign_of
+from wareboard.records.kiln.models import Firing
+from wareboard.records.people.shown import Shown
+from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.drying import Lit
+
+TEN_MINUTES = timedelta(minutes=10)
+FEWEST = 1
+
+
+@dataclass(frozen=True)
+class KilnClock:
+    """A kiln's own past hours.
+
+    Attributes
+    ----------
+    firing_h, cooling_h : tuple of (shortest, usual, longest) or None
+        Lighting to shut-off, and shut-off to opening [h].
+    n : int
+        How many past firings tell.
+    """
+
+    firing_h: tuple[float, float, float] | None
+    cooling_h: tuple[float, float, float] | None
+    n: int
+
+
+def _spread(hours: Sequence[float]) -> tuple[float, float, float] | None:
+    if len(hours) < FEWEST:
+        return None
+    return min(hours), statistics.median(hours), max(hours)
+
+
+def kiln_clock(firings: Sequence[Firing]) -> KilnClock:
+    """Learn the kiln's hours from its past firings.
+
+    Parameters
+    ----------
+    firings : sequence of Firing
+        With ``shut_at`` and ``opened_at``.
+    """
+    up, down = [], []
+    for firing in firings:
+        shut, opened = firing.shut_at, firing.opened_at  # type: ignore[attr-defined] # annotated by the query
+        if shut is not None:
+            up.append((shut - firing.at).total_seconds() / 3600)
+            if opened is not None:
+                down.append((opened - shut).total_seconds() / 3600)
+    return KilnClock(_spread(up), _spread(down), len(up))
+
+
+def _clock(when: datetime) -> str:
+    """Write a time of day to ten minutes, with the day where it is not today."""
+    local = timezone.localtime(when)
+    step = TEN_MINUTES.total_seconds()
+    rounded = datetime.fromtimestamp(round(local.timestamp() / step) * step, tz=local.tzinfo)
+    if rounded.date() == timezone.localdate():
+        return f"{rounded:%H:%M}"
+    if rounded.date() == timezone.localdate() + timedelta(days=1):
+        return _("%s tomorrow") % f"{rounded:%H:%M}"
+    return f"{rounded:%a %H:%M}"
+
+
+def _next_ten(now: datetime) -> datetime:
+    """Give the next full ten minutes."""
+    step = TEN_MINUTES.total_seconds()
+    return datetime.fromtimestamp((now.timestamp() // step + 1) * step, tz=now.tzinfo)
+
+
+@dataclass(frozen=True)
+class Question:
+    """The question of the day, answered.
+
+    Attributes
+    ----------
+    title : str
+        The sentence.
+    text : str
+        What it rests on.
+    doubt : str
+        The span of the hours.
+    n : int
+        Past firings it rests on.
+    """
+
+    title: str
+    text: str
+    doubt: str
+    n: int
+
+
+def running(firing: Firing, clock: KilnClock, now: datetime) -> Question:
+    """Say how far a firing is that was lit and is not opened yet."""
+    shut = firing.shut_at  # type: ignore[attr-defined] # annotated by the query
+    if shut is None:
+        hours = (now - firing.at).total_seconds() / 3600
+        title = _("Firing %(n)d is %(h)d hours in.") % {"n": firing.number, "h": int(hours)}
+        if clock.firing_h is None:
+            return Question(title, _("There is no past firing to say when it will be off."), "", 0)
+        low, usual, high = (firing.at + timedelta(hours=h) for h in clock.firing_h)
+        return Question(
+            title + " " + _("Off at about %s.") % _clock(usual),
+            _("By this kiln's own past hours."),
+            f"({_clock(low)}–{_clock(high)})",
+            clock.n,
+        )
+    title = _("Firing %d is cooling.") % firing.number
+    if clock.cooling_h is None:
+        return Question(title, _("There is no past opening to say when it may be opened."), "", 0)
+    low, usual, high = (shut + timedelta(hours=h) for h in clock.cooling_h)
+    return Question(
+        title + " " + _("Open at about %s, not before.") % _clock(max(usual, now)),
+        _("By this kiln's own past hours. Below 100 °C is the careful rule."),
+        f"({_clock(low)}–{_clock(high)})",
+        clock.n,
+    )
+
+
+def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -> Question:
+    """Say when to light a load that waits, and when it would be off and open."""
+    light = _next_ten(now)
+    stops = [lit for lit in lits if sign_of(lit) is Sign.STOP]
+    waits = [lit for lit in lits if sign_of(lit) is Sign.WAIT]
+    unknown = [lit for lit in lits if sign_of(lit) is Sign.CANNOT_TELL]
+    wettest = max(
+        (lit for lit in lits if lit.answer and lit.answer.result.over_air_g is not None),
+        key=lambda lit: lit.answer.result.over_air_g or 0.0,  # type: ignore[union-attr] # just asked for
+        default=None,
+    )
+    text = ""
+    if wettest is not None and wettest in [*stops, *waits]:
+        over = shown.mass(wettest.answer.result.over_air_g or 0.0)  # type: ignore[union-attr] # as above
+        text = _("The %(pot)s is the wettest: %(g)s more than this air explains.") % {
+            "pot": name_of(wettest.pot),
+            "g": over,
+        }
+        if len(stops) + len(waits) == 1 and not unknown:
+            text += " " + _("Without it you could light now.")
+    elif unknown:
+        text = _("Of %(n)d pots it cannot be told; the load's page says what would.") % {
+            "n": len(unknown)
+        }
+    if clock.firing_h is None:
+        title = _("Not tonight as it stands.") if stops else _("The load waits.")
+        none = _("There is no past firing of this kiln, so its hours are not known.")
+        return Question(title, f"{text} {none}".strip(), "", 0)
+    low, usual, high = (light + timedelta(hours=h) for h in clock.firing_h)
+    hours = _("Light by %(light)s and it is off about %(off)s") % {
+        "light": _clock(light),
+        "off": _clock(usual),
+    }
+    doubt = f"({_clock(low)}–{_clock(high)})"
+    if clock.cooling_h is not None:
+        hours += _(", open about %s") % _clock(usual + timedelta(hours=clock.cooling_h[1]))
+    if stops:
+        return Question(_("Not tonight as it stands."), text, "", clock.n)
+    return Question(f"{hours}.", text, doubt, clock.n)
+
+
+def drifted(
+    readings: Sequence[Reading], good: Mapping[str, Sequence[Reading]], shown: Shown
+) -> list[dict[str, str]]:
+    """Name the buckets whose last reading is off what their glaze liked."""
+    step = shown.studio.scale_step_g
+    found = []
+    for reading in readings:
+        liked = liked_density(good.get(reading.bucket.glaze_id, ()), scale_step_g=step)
+        if liked is None:
+            continue
+        density = density_of(reading, scale_step_g=step)
+        spread = density.doubt["sg"]
+        word = how_thick(density.result.sg, liked.sg, (spread.high - spread.low) / 2).result.word
+        if word is SlopWord.RIGHT:
+            continue
+        found.append(
+            {
+                "id": reading.bucket_id,
+                "name": reading.bucket.name,
+                "say": _("%(word)s: %(sg)s, its good pots had %(liked)s")
+                % {
+                    "word": _("thin") if word is SlopWord.THIN else _("thick"),
+                    "sg": shown.sg(density.result.sg),
+                    "liked": shown.sg(liked.sg),
+                },
+            }
+        )
+    return found
