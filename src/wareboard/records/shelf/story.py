@@ -68,6 +68,14 @@ class Small:
 
 
 @dataclass
+class VerdictTold:
+    """A verdict and the faults it names, in words."""
+
+    verdict: Verdict
+    faults: list[str] = field(default_factory=list)
+
+
+@dataclass
 class Story:
     """All that the record knows of one pot."""
 
@@ -107,14 +115,6 @@ def _small(pot: Pot) -> list[Small]:
         all=True,
     )
     return sorted((Small(*row) for row in rows), key=lambda one: (one.at, one.id))
-
-
-@dataclass
-class VerdictTold:
-    """A verdict and the faults it names, in words."""
-
-    verdict: Verdict
-    faults: list[str] = field(default_factory=list)
 
 
 def verdicts_of(pot: Pot) -> list[VerdictTold]:
