@@ -2,10 +2,11 @@
 
 from datetime import UTC
 from itertools import pairwise
+from math import log as ln
 
 import pytest
 
-from wareboard.core.firing.bending import read_clock
+from wareboard.core.firing.bending import bend_from_progress, clock_from_bend, read_clock
 from wareboard.core.firing.cone import reckon_cone
 from wareboard.core.firing.flame import FlameLine, reduction_start
 from wareboard.core.firing.log import firing_log
@@ -113,15 +114,28 @@ def in_cones(reading):
 
 def seen(series, clocks):
     """Read a pack as the chain reads a log: the last cone down, and how far the next is."""
-    from math import log  # noqa: PLC0415 - used here alone
-
     spans = {c.cone: c.spans_c[0] for c in series.table.curves}
     ordinary = dict(zip(series.table.cones, series.table.ordinary_c, strict=True))
     down = max((int(cone) for cone, clock in clocks.items() if clock == 6), default=None)
     following = str(down + 1)
-    short_c = -spans[following] * log(read_clock(clocks[following]).progress)
+    short_c = -spans[following] * ln(read_clock(clocks[following]).progress)
     apart_c = ordinary[following] - ordinary[str(down)]
     return down + max(1 - short_c / apart_c, 0.0)
+
+
+@pytest.mark.parametrize("number", [1, 2, 3, 4])
+def test_cone_seen_through_the_spy_hole_stood_as_the_log_had_it_then(told, lines, number):
+    told_of = lines(number)
+    log = firing_log([at for at, _ in told_of], [row["temp_c"] for _, row in told_of])
+    lit = told.by_id("firings")[f"firing-{number}"]["at"].astimezone(UTC)
+    seen_hot = told.of("cone_readings", firing=f"firing-{number}", when_cold=False)
+
+    assert seen_hot
+    for row in seen_hot:
+        hours = (row["at"].astimezone(UTC) - lit).total_seconds() / 3600
+        reached = reckon_cone(cone_series("self-supporting"), log, shut_off_hours=hours).result
+        bend = bend_from_progress(reached.at_peak.progress[row["cone"]])
+        assert row["clock"] == pytest.approx(clock_from_bend(bend), abs=0.5)
 
 
 def test_cones_stood_as_the_story_says(told):

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from wareboard.records.keeping.hand_out import hand_out
 from wareboard.records.keeping.tables import KEPT
 
 ROOT = Path(__file__).parent.parent.parent
@@ -57,6 +58,15 @@ def test_folder_is_taken_in_whole(demo, told):
             continue
         owner = {f"{kept.owner}__studio": demo} if kept.is_part else {"studio": demo}
         assert kept.model._base_manager.filter(**owner).count() == len(told[kept.name]), kept.name
+
+
+@pytest.mark.django_db
+def test_handing_out_what_was_taken_in_gives_the_same_bytes(demo, tmp_path):
+    hand_out(tmp_path / "again", demo)
+
+    again, kept = files_of(tmp_path / "again"), files_of(FOLDER)
+    assert again.keys() == kept.keys()
+    assert [name for name in again if again[name] != kept[name]] == []
 
 
 @pytest.mark.django_db

@@ -2,6 +2,9 @@
 
 import pytest
 
+from wareboard.core.slop import dry_fraction
+
+USUAL_SOLID_G_CM3 = 2.6
 BEFORE_TILES = ("pot-01", "pot-06", "pot-10", "pot-11", "pot-13", "pot-14")
 
 
@@ -156,15 +159,21 @@ def test_casserole_was_96_g_over_its_clay_and_the_fog_explains_32(told):
     weighings = told.by_id("weighings")
     dry_g = weighings["pot-18-bone-dry"]["weight_g"]
     morning_g = weighings["pot-18-before-firing-5"]["weight_g"]
-    wet_g = sum(coat["after_g"] - coat["before_g"] for coat in told.of("coats", pot="pot-18"))
+    coats_g = 0.0
+    for row in told.of("coats", pot="pot-18"):
+        (reading,) = [
+            r for r in told.of("readings", bucket=row["bucket"]) if f"{r['at']:%m-%d}" == "11-12"
+        ]
+        sg = (reading["full_g"] - reading["empty_g"]) / reading["volume_ml"]
+        coats_g += (row["after_g"] - row["before_g"]) * dry_fraction(sg, USUAL_SOLID_G_CM3)
     fog = next(row for row in told["air"] if row["word"] == "fog")
     humidity = fog["rh_percent"] / 100
     from_air_g = dry_g * 0.008 * (humidity / (1 - humidity)) ** 0.42
 
     assert dry_g == 1800
     assert from_air_g == pytest.approx(32, abs=0.5)
-    # A coat is a little over half of the slop that went on, to the gram of two weighings.
-    assert morning_g - dry_g - 96 == pytest.approx(wet_g * 0.54, abs=4)
+    # Two coats, each weighed twice to the gram.
+    assert morning_g - dry_g - coats_g == pytest.approx(96, abs=1.5)
     assert told.faults_by_surface["pot-18", "whole"] == {"burst"}
 
 

@@ -36,6 +36,13 @@ class Fire:
 
 
 TARE_KG = 54.2
+# What was seen of the middle pack through the spy-hole: minute, cone, where its tip pointed.
+SEEN: dict[int, tuple[tuple[int, str, float], ...]] = {
+    1: ((838, "8", 3.5), (838, "9", 1.5)),
+    2: ((878, "8", 4.0), (878, "9", 1.5)),
+    3: ((843, "8", 3.5),),
+    4: ((855, "8", 3.0), (888, "9", 6.0)),
+}
 # Where the tips of cones 8, 9 and 10 pointed in the cold kiln, shelf by shelf.
 FIVE_AND_THREE = {
     "top": (6.0, 5.0, 1.0),
@@ -140,6 +147,17 @@ def _keep_firing(ledger: Ledger, number: int) -> None:
                 cone=cone,
                 clock=clock,
             )
+    for minute, cone, clock in SEEN.get(number, ()):
+        ledger.entry(
+            "cone_readings",
+            f"{firing}-seen-cone-{cone}",
+            lit + timedelta(minutes=minute),
+            firing=firing,
+            place="place-middle",
+            cone=cone,
+            clock=clock,
+            when_cold=False,
+        )
     minutes = (0, fire.sealed, fire.shut_off)
     for step, (minute, gross_kg) in enumerate(zip(minutes, fire.gross_kg, strict=True), start=1):
         ledger.entry(
