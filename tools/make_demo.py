@@ -13,7 +13,6 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 FOLDER = HERE.parent / "src" / "wareboard" / "demo"
-STUDIO = "Culverhythe Pottery"
 
 
 def main() -> None:
