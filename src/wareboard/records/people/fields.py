@@ -16,7 +16,7 @@ from wareboard.exchange.refusals import NumberRefused, TextRefused
 from wareboard.exchange.typed_number import read_typed
 from wareboard.exchange.typed_text import read_name, read_note
 
-from .entry import check_id
+from .entry import check_id, new_id
 
 
 class TypedNumber(forms.CharField):
@@ -77,10 +77,18 @@ class TypedText(forms.CharField):
 
 
 class EntryForm(forms.Form):
-    """What every entry's form has: the id its page made, and how it is remembered."""
+    """What every entry's form has: the id its page made, and how it is remembered.
+
+    Each empty form comes with an id of its own, so that a form sent twice is
+    kept once where there is no script as well.
+    """
 
     entry_id = forms.CharField(
-        required=False, max_length=40, validators=[check_id], widget=forms.HiddenInput
+        required=False,
+        initial=new_id,
+        max_length=40,
+        validators=[check_id],
+        widget=forms.HiddenInput,
     )
     remembered = TypedText(
         required=False,
