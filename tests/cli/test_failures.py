@@ -146,7 +146,22 @@ FAILURES = {
         ("reckon",),
         "name",
         None,
-        "Say what to reckon: unity, solid, slop, water, dose, coat, cone.",
+        (
+            "Say what to reckon: unity, solid, slop, water, dose, coat, pot, cone, absorption, "
+            "shrink."
+        ),
+    ),
+    "grown line": (
+        ("reckon", "shrink", "--wet-mm", "100", "--dry-mm", "104", "--fired-mm", "90"),
+        "dry-mm",
+        104.0,
+        ("The line cannot be longer dry, 104 mm, than before, 100 mm: are two lengths exchanged?"),
+    ),
+    "wall too thick": (
+        ("reckon", "pot", "bowl.csv", "--wall-mm", "200"),
+        "wall-mm",
+        200.0,
+        "A wall of 200 mm leaves no room inside this outline.",
     ),
 }
 

@@ -39,6 +39,27 @@ CALLS = {
         ("--before-g", "612", "--wet-g", "655", "--dry-g", "634", "--area-dm2", "8"),
         ("coat_g", "water_g", "water_percent_of_pot", "coat_g_dm2", "coat_mm"),
     ),
+    "pot": (
+        ("bowl.csv",),
+        ("outside_dm2", "foot_dm2", "displaced_ml", "inside_dm2", "brim_ml", "clay_g"),
+    ),
+    "pot with wall": (
+        ("bowl.csv", "--wall-mm", "6"),
+        ("outside_dm2", "foot_dm2", "displaced_ml", "inside_dm2", "brim_ml", "clay_g"),
+    ),
+    "absorption": (
+        ("--dry-g", "248.3", "--suspended-g", "149.6", "--saturated-g", "252.1"),
+        (
+            "absorption_percent",
+            "apparent_porosity_percent",
+            "apparent_sg",
+            "bulk_density_g_cm3",
+        ),
+    ),
+    "shrink": (
+        ("--wet-mm", "100", "--dry-mm", "94", "--fired-mm", "88.4"),
+        ("drying_percent", "firing_percent", "total_percent"),
+    ),
     "cone": (
         ("firing.csv", "--cones", "large"),
         ("reading", "equivalent_c", "progress", "at_peak", "when_cold"),
@@ -141,6 +162,12 @@ def test_a_missing_density_is_said_and_counts_as_2_6(run: Callable[..., Run]) ->
             "counted as 2.6 g/cm\N{SUPERSCRIPT THREE}."
         )
     ]
+
+
+def test_without_wall_the_inside_is_null_and_not_left_out(run: Callable[..., Run]) -> None:
+    found = run("reckon", "pot", "bowl.csv", "--json").object["result"]
+
+    assert (found["inside_dm2"], found["brim_ml"], found["clay_g"]) == (None, None, None)
 
 
 def test_without_area_the_thickness_is_null_and_not_left_out(run: Callable[..., Run]) -> None:

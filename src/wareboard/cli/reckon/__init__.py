@@ -13,7 +13,10 @@ CALCULATIONS = {
     "water": "wareboard.cli.reckon.water:command",
     "dose": "wareboard.cli.reckon.dose:command",
     "coat": "wareboard.cli.reckon.coat:command",
+    "pot": "wareboard.cli.reckon.pot:command",
     "cone": "wareboard.cli.reckon.cone:command",
+    "absorption": "wareboard.cli.reckon.absorption:command",
+    "shrink": "wareboard.cli.reckon.shrink:command",
 }
 
 
