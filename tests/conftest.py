@@ -32,6 +32,14 @@ def join(studio, name: str, role: str = "owner"):
 
 
 @pytest.fixture
+def client():
+    """A browser that calls this machine by its own name, as a studio's does."""
+    from django.test import Client  # noqa: PLC0415 - as above
+
+    return Client(headers={"host": "localhost"})
+
+
+@pytest.fixture
 def studio(db):
     """A studio of its own, with nothing in it."""
     from wareboard.records.people.models import Studio  # noqa: PLC0415 - as above
