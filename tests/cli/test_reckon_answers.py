@@ -129,6 +129,20 @@ def test_the_limestone_glaze_has_its_unity_formula(run: Callable[..., Run]) -> N
     assert found["total_parts"] == 100.0
 
 
+@pytest.mark.parametrize("parts", ["99.9", "104"])
+def test_a_recipe_that_is_not_a_hundred_is_kept_as_it_stands(
+    run: Callable[..., Run], tmp_path: object, parts: str
+) -> None:
+    recipe = f"{tmp_path}/r.csv"
+    with open(recipe, "w", encoding="utf-8") as file:  # noqa: PTH123 - a name for the program
+        file.write(f"material,parts\ncalcite_ideal,{parts}\n")
+
+    found = run("reckon", "unity", recipe, "--json").object  # N13
+
+    assert found["result"]["total_parts"] == float(parts)
+    assert found["given"]["lines"][0]["parts"] == float(parts)
+
+
 def test_own_sheets_win_over_the_library(run: Callable[..., Run], tmp_path: object) -> None:
     sheet = f"{tmp_path}/sheet.csv"
     with open(sheet, "w", encoding="utf-8") as file:  # noqa: PTH123 - a name for the program

@@ -64,5 +64,10 @@ def test_a_number_that_no_slip_explains_is_left_to_its_range() -> None:
     assert TEMP_C.likely_slips(5000.0) == ()
 
 
+def test_a_slip_never_leads_to_what_is_refused() -> None:
+    # 100 without its point would be 1.00, which is water and no slop.
+    assert SLOP_SG.likely_slips(100.0) == ()
+
+
 def test_lost_points_are_asked_about_nearest_first() -> None:
     assert (Slip(10.0), Slip(100.0), Slip(1000.0)) == LOST_POINT

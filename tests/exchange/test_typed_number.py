@@ -303,6 +303,15 @@ def test_lost_point_of_a_density_is_named_in_a_file_too() -> None:
     assert asked.value.say == "145: do you mean 1.45?"
 
 
+@pytest.mark.parametrize("reading", Reading)
+@pytest.mark.parametrize("text", ["-300", "5000"])
+def test_a_temperature_no_kiln_has_on_either_scale_is_refused(text: str, reading: Reading) -> None:
+    with pytest.raises(NumberRefused, match="out of range") as refused:
+        read_number(text, TEMP_C, field="temp_c", reading=reading)  # N23
+
+    assert not isinstance(refused.value, NumberAsked)
+
+
 def test_plain_temperature_that_is_possible_is_not_asked_about() -> None:
     assert read_number("1832", TEMP_C, field="temp_c") == 1832.0
 

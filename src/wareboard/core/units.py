@@ -90,15 +90,15 @@ class Quantity:
         Returns
         -------
         tuple of (Slip, float)
-            Each slip that leads to a usual value, with that value [unit];
-            empty if the number itself is usual.
+            Each slip that leads to a usual and accepted value, with that value
+            [unit]; empty if the number itself is usual.
         """
         if self.usual is None or self.usual[0] <= typed <= self.usual[1]:
             return ()
         return tuple(
-            (slip, slip.meant(typed))
+            (slip, meant)
             for slip in self.slips
-            if self.usual[0] <= slip.meant(typed) <= self.usual[1]
+            if self.usual[0] <= (meant := slip.meant(typed)) <= self.usual[1] and self.allows(meant)
         )
 
 
