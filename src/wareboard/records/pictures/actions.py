@@ -30,6 +30,7 @@ def keep_original(
     *,
     entry_id: str = "",
     kind: str = OriginalKind.PHOTO,
+    together: str = "",
     disk: Disk | None = None,
 ) -> Original:
     """Keep a file byte for byte under its hash, and what it is in the record.
@@ -47,6 +48,8 @@ def keep_original(
         The id the client made; the same one again gives back what is kept.
     kind : str
         ``photo`` or ``sound``.
+    together : str
+        The mark of all that the same tap entered.
     disk : Disk, optional
         The file operations; a test gives one that fails.
 
@@ -80,6 +83,7 @@ def keep_original(
         Original,
         member,
         entry_id=entry_id,
+        together=together,
         sha256=draft.sha256,
         kind=found.kind,
         suffix=found.suffix,
