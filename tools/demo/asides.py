@@ -3,6 +3,7 @@
 from datetime import timedelta
 from typing import Any
 
+from demo.firings import KILN
 from demo.ledger import Ledger, when
 from demo.pots import LOAD_DAYS
 
@@ -175,3 +176,6 @@ def keep_in_the_making(ledger: Ledger) -> None:
         board=plank,
         weight_g=PLANK_G + on_it_g,
     )
+    ledger.entry("loads", "load-6", when("11-21 10:00"), kiln=KILN, name="next load")
+    for pot in IN_THE_MAKING:
+        ledger.entry("placings", f"{pot}-placed", when("11-21 10:05"), load="load-6", pot=pot)

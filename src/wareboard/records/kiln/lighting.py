@@ -64,6 +64,8 @@ def _over(lit: Lit, shown: Shown) -> str:
     result = lit.answer.result
     if result.over_air_g is None or result.over_percent is None:
         return str(result.next_weighing.value)
+    if result.sign is Sign.GO and round(result.over_air_g) <= 0:
+        return _("nothing over what this air explains")
     over = _("%(g)s over") % {"g": shown.mass(max(result.over_air_g, 0.0))}
     spread = lit.answer.doubt.get("over_air_g")
     if spread is not None:
@@ -78,6 +80,23 @@ def _counted(lits: Sequence[Lit]) -> str:
     """Name pots that were never weighed, alike ones together: 6 × beaker."""
     counts = Counter(name_of(lit.pot) for lit in lits)
     return ", ".join(f"{n} × {name}" if n > 1 else name for name, n in counts.items())
+
+
+def _grouped(rows: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Put rows that say the same under one head, so that a load stays on a screen."""
+    groups: dict[tuple[str, str], list[dict[str, Any]]] = {}
+    for row in rows:
+        groups.setdefault((row["sign"], row["more"]), []).append(row)
+    grouped = []
+    for (_sign, more), alike in groups.items():
+        first = alike[0]
+        if len(alike) == 1:
+            grouped.append({**first, "names": ""})
+            continue
+        names = ", ".join(row["name"] for row in alike)
+        head = _("%(n)d pots") % {"n": len(alike)}
+        grouped.append({**first, "name": head, "names": names, "more": more})
+    return grouped
 
 
 def _title(lits: Sequence[Lit]) -> str:
@@ -149,7 +168,6 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
             "sign": CSS[sign_of(lit)],
             "more": _over(lit, shown),
             "why": list(lit.answer.result.reasons) if lit.answer else [],
-            "weighed_at": lit.weighed_at,
         }
         for lit in lits
         if lit not in never
@@ -168,4 +186,4 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         {**row, "drawing": mark_safe(drawings[lit.pot.pk])}  # noqa: S308 - our own drawing, every text in it escaped
         for row, lit in zip(rows, on_plank, strict=False)
     ]
-    return LoadBefore(_title(lits), text.strip(), _air(air), rows, plank, _counted(never))
+    return LoadBefore(_title(lits), text.strip(), _air(air), _grouped(rows), plank, _counted(never))

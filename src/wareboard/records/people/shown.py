@@ -31,6 +31,11 @@ def rounded(value: float, step: float) -> str:
     return f"{round(value / step) * step + 0.0:.{places}f}"
 
 
+def whole(text: str) -> str:
+    """Leave the nothing behind the point out: 7 rather than 7.0."""
+    return text.removesuffix(".0")
+
+
 @dataclass(frozen=True)
 class Shown:
     """How one studio reads numbers."""
@@ -52,8 +57,8 @@ class Shown:
         if abs(volume_ml) < THOUSAND / 20:
             return f"{rounded(volume_ml, 1.0)} ml"
         if self.studio.volume == StudioVolume.US_GALLON:
-            return f"{rounded(volume_ml / THOUSAND / L_US_GAL, 0.1)} US gal"
-        return f"{rounded(volume_ml / THOUSAND, 0.1)} l"
+            return f"{whole(rounded(volume_ml / THOUSAND / L_US_GAL, 0.1))} US gal"
+        return f"{whole(rounded(volume_ml / THOUSAND, 0.1))} l"
 
     def temperature(self, temp_c: float) -> str:
         """Write a temperature."""

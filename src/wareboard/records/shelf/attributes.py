@@ -46,6 +46,13 @@ def _batch(piece: GlazedPot) -> str | None:
     return " + ".join(_("batch %d") % b.number for b in own) or None
 
 
+def recipe_of(piece: GlazedPot) -> str | None:
+    """Give the version of the recipe that a piece's own batch followed."""
+    own = [b for b in piece.batches if b.recipe.glaze_id == glaze_id_of(piece.coats[0])]
+    versions = sorted({b.recipe.version for b in own})
+    return " + ".join(_("version %d") % version for version in versions) or None
+
+
 def _bucket(piece: GlazedPot) -> str | None:
     bucket = piece.coats[0].bucket
     return bucket.name if bucket else None
@@ -134,6 +141,7 @@ def _clay(piece: GlazedPot) -> str | None:
 
 
 READ: Mapping[str, tuple[Strand, Callable[[GlazedPot], str | None]]] = {
+    "recipe": (Strand.MIX, recipe_of),
     "batch": (Strand.MIX, _batch),
     "bucket": (Strand.MIX, _bucket),
     "density of the slop": (Strand.MIX, _density),
@@ -158,6 +166,33 @@ def _coat_word(thickness_mm: float | None, good_mm: float | None) -> str | None:
     if thickness_mm < good_mm * (1 - ALIKE):
         return _("thinner than on the sound ones")
     return _("as on the sound ones")
+
+
+def of_one_recipe(
+    glazed: Sequence[GlazedPot],
+) -> tuple[Sequence[GlazedPot], Sequence[GlazedPot]]:
+    """Set aside pieces of recipe versions that never failed, where others tell on their own.
+
+    A re-balanced recipe that comes out sound with the suspected bag speaks for
+    the suspect, not against it: bags are held against each other within one
+    recipe, as long as that recipe has both good and bad pieces.
+
+    Returns
+    -------
+    sequence of GlazedPot, sequence of GlazedPot
+        Those to compare, and those set aside.
+    """
+    by_version: dict[str | None, list[GlazedPot]] = {}
+    for piece in glazed:
+        by_version.setdefault(recipe_of(piece), []).append(piece)
+    failed = {version for version, found in by_version.items() if any(p.faulty for p in found)}
+    telling = any(
+        any(not p.faulty for p in by_version[version]) and version is not None for version in failed
+    )
+    if not telling or len(by_version) == len(failed):
+        return glazed, ()
+    kept = [p for p in glazed if recipe_of(p) in failed or recipe_of(p) is None]
+    return kept, [p for p in glazed if p not in kept]
 
 
 def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:

@@ -48,10 +48,30 @@ def coats_of(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Coat]]:
 
 
 class BucketBooks:
-    """Events and readings of some buckets, read once, asked for any time."""
+    """Events and readings of some buckets, read once, asked for any time.
 
-    def __init__(self, bucket_ids: Iterable[str]) -> None:
+    Parameters
+    ----------
+    bucket_ids : iterable of str
+        Which buckets.
+    with_batches : bool
+        Whether what was in them is wanted; without it the powder is taken to
+        have the usual density, and two queries are saved.
+    """
+
+    def __init__(self, bucket_ids: Iterable[str], *, with_batches: bool = True) -> None:
         ids = list(bucket_ids)
+        self.events: dict[str, list[BucketEvent]] = defaultdict(list)
+        self.lines: dict[str, list[BatchLine]] = defaultdict(list)
+        self.densities: dict[str, Analysis] = {}
+        self._solids: dict[str, float | None] = {}
+        if with_batches:
+            self._read_batches(ids)
+        self.readings: dict[str, list[Reading]] = defaultdict(list)
+        for reading in Reading.objects.current().filter(bucket__in=ids).order_by("at"):
+            self.readings[reading.bucket_id].append(reading)
+
+    def _read_batches(self, ids: list[str]) -> None:
         events = (
             BucketEvent.objects.standing()
             .filter(bucket__in=ids)
@@ -59,14 +79,11 @@ class BucketBooks:
             .select_related("batch__recipe__glaze", "batch__drawn_from__recipe__glaze")
             .order_by("at")
         )
-        self.events: dict[str, list[BucketEvent]] = defaultdict(list)
         batch_ids: set[str] = set()
         for event in events:
             self.events[event.bucket_id].append(event)
             if event.batch is not None:
                 batch_ids |= {event.batch.pk, event.batch.drawn_from_id or event.batch.pk}
-        self.lines: dict[str, list[BatchLine]] = defaultdict(list)
-        self.densities: dict[str, Analysis] = {}
         lines = (
             BatchLine.objects.filter(batch__in=batch_ids)
             .select_related("material", "lot")
@@ -76,10 +93,6 @@ class BucketBooks:
             self.lines[line.batch_id].append(line)
             if line.material_id not in self.densities:
                 self.densities[line.material_id] = density_alone(line.material, line.density_g_cm3)
-        self.readings: dict[str, list[Reading]] = defaultdict(list)
-        for reading in Reading.objects.current().filter(bucket__in=ids).order_by("at"):
-            self.readings[reading.bucket_id].append(reading)
-        self._solids: dict[str, float | None] = {}
 
     def solid_at(self, bucket_id: str, when: datetime) -> float | None:
         """Give the density of the powder in a bucket at a time [g/cm³]."""
@@ -119,7 +132,11 @@ class BucketBooks:
 
 
 def work_out_all(
-    member: Member, coats: Mapping[str, Sequence[Coat]], *, with_area: bool = True
+    member: Member,
+    coats: Mapping[str, Sequence[Coat]],
+    *,
+    with_area: bool = True,
+    with_batches: bool = True,
 ) -> dict[str, list[WorkedCoat]]:
     """Work out the coats of some pots, by pot.
 
@@ -131,10 +148,13 @@ def work_out_all(
         By pot, in order, as :func:`coats_of` gives them.
     with_area : bool
         Whether thickness is wanted; grams and water need no outline.
+    with_batches : bool
+        Whether the density of each powder is worked out from its batch.
     """
     every = [coat for found in coats.values() for coat in found]
     sources = [coat.like or coat for coat in every]
-    books = BucketBooks({coat.bucket_id for coat in sources if coat.bucket_id})
+    buckets = {coat.bucket_id for coat in sources if coat.bucket_id}
+    books = BucketBooks(buckets, with_batches=with_batches)
     shapes = shapes_for(every) if with_area else {}
     step = member.studio.scale_step_g
     return {

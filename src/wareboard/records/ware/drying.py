@@ -148,7 +148,7 @@ def _proof(weighings: Sequence[Weighing], last_dip: datetime | None, step_g: flo
 
 
 def judge_pots(
-    member: Member, pots: Sequence[Pot], when: datetime, *, by_form: bool = True
+    member: Member, pots: Sequence[Pot], when: datetime, *, roughly: bool = False
 ) -> tuple[list[Lit], Air | None, Mapping[str, Sequence[Coat]]]:
     """Say of each pot whether it may be lit at a moment.
 
@@ -160,8 +160,9 @@ def judge_pots(
         The load, forms at hand.
     when : datetime
         At which moment; weighings and air after it are not looked at.
-    by_form : bool
-        Whether a pot without a dry weight of its own is held against its form's.
+    roughly : bool
+        For a glance: a pot without a dry weight of its own is not held against
+        its form's, and every powder is taken to have the usual density.
 
     Returns
     -------
@@ -174,10 +175,10 @@ def judge_pots(
     today = air_at(airs, when)
     weighings = _weighings(pots, when)
     coats = coats_of(member, [pot.pk for pot in pots])
-    worked = work_out_all(member, coats, with_area=False)
+    worked = work_out_all(member, coats, with_area=False, with_batches=not roughly)
     own = {pot.pk: _own_dry(weighings[pot.pk], airs, step_g) for pot in pots}
     unknown = {str(p.form_id) for p in pots if p.form_id and own[p.pk] is None and weighings[p.pk]}
-    of_forms = _dry_weights_of_forms(member, unknown if by_form else set())
+    of_forms = _dry_weights_of_forms(member, set() if roughly else unknown)
     lit = []
     for pot in pots:
         rows = weighings[pot.pk]

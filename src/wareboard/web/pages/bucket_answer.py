@@ -121,7 +121,7 @@ def answer_for(
     return BucketAnswer(
         say=say % {"word": WORDS[word], "water": shown.volume(amount)},
         working=f"{working}, {wanted}. {arithmetic}",
-        doubt=f"({shown.volume(ends[0])}–{shown.volume(ends[1])})",
+        doubt=f"({shown.volume(ends[0]).split()[0]}–{shown.volume(ends[1])})",
         trust="worked-out",
         why=why,
         cautions=cautions,

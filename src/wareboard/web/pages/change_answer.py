@@ -18,6 +18,15 @@ HEADS = {
 }
 
 
+PAIRS = {
+    Strand.MIX: _("Put one piece from each bucket side by side in the next load."),
+    Strand.COAT: _("Dip one piece thin and one thick, and put them side by side in the next load."),
+    Strand.PLACE: _("Put two pieces alike in both places in the next load."),
+    Strand.FIRE: _("Put one more piece, dipped alike, in the next load."),
+    Strand.CLAY: _("Put one piece of each clay, dipped alike, side by side in the next load."),
+}
+
+
 @dataclass(frozen=True)
 class ChangeAnswer:
     """What stands on top of the page.
@@ -45,7 +54,7 @@ def said_pair(pair: tuple[str, str]) -> str:
             "material": attribute.removeprefix(LOT),
             "lot": value,
         }
-    return value if attribute in {"batch", "firing"} else f"{attribute}: {value}"
+    return value if attribute in {"batch", "bucket", "firing"} else f"{attribute}: {value}"
 
 
 def said(change: Change) -> str:
@@ -81,7 +90,7 @@ def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
         "faulty": finding.faulty,
         "sound": finding.sound,
     }
-    pair = _("Put one piece from each bucket side by side in the next load.")
+    pair = " ".join(str(PAIRS[strand]) for strand in finding.strands or (Strand.MIX,))
     if finding.reason is Reason.NO_FAULTY:
         return ChangeAnswer(_("No %s has this fault yet.") % glaze, counts, "")
     if finding.reason is Reason.NO_SOUND:

@@ -36,7 +36,7 @@ def today(request: StudioRequest) -> HttpResponse:
     plank: list[dict[str, Any]] = []
     load = placings[0].load if placings else None
     if placings:
-        lits, _air, coats = judge_pots(member, [p.pot for p in placings], now, by_form=False)
+        lits, _air, coats = judge_pots(member, [p.pot for p in placings], now, roughly=True)
         question = before(lits, clock, now, shown)
         first = sorted(
             lits, key=lambda lit: ("stop", "wait", "unknown", "go").index(CSS[sign_of(lit)])

@@ -15,7 +15,7 @@ from wareboard.records.glazes.models import Glaze
 from wareboard.records.glazes.queries import glazes_for
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
-from wareboard.records.shelf.attributes import LOT, pieces_of, strands_of
+from wareboard.records.shelf.attributes import LOT, of_one_recipe, pieces_of, strands_of
 from wareboard.records.shelf.evidence import GlazedPot, gather
 from wareboard.records.shelf.forms import ChangeForm
 from wareboard.records.shelf.words import FaultWord
@@ -54,7 +54,8 @@ def _elsewhere(
     """Count the same change in the studio's other glazes."""
     rows = []
     for other in glazes_for(member).exclude(pk=glaze.pk):
-        pieces = pieces_of(gather(member, other, fault, until=until))
+        glazed, _aside = of_one_recipe(gather(member, other, fault, until=until))
+        pieces = pieces_of(glazed)
         having = [p for p in pieces if p.attributes.get(change.attribute) == change.value]
         lacking = [p for p in pieces if p not in having]
         if not pieces:
@@ -88,13 +89,13 @@ def compare(
     until : datetime or None
         Leave out verdicts after this instant.
     """
-    glazed = gather(member, glaze, fault, until=until)
+    glazed, aside = of_one_recipe(gather(member, glaze, fault, until=until))
     pieces = pieces_of(glazed)
     changes = count_changes(pieces, strands_of(glazed))
     finding = find_change(pieces, changes)
-    coats = {p.pot.pk: p.all_coats for p in glazed}
-    thickness = {key: mm for p in glazed for key, mm in p.worked.items()}
-    drawings = draw_pots([p.pot for p in glazed], coats, thickness)
+    coats = {p.pot.pk: p.all_coats for p in [*glazed, *aside]}
+    thickness = {key: mm for p in [*glazed, *aside] for key, mm in p.worked.items()}
+    drawings = draw_pots([p.pot for p in [*glazed, *aside]], coats, thickness)
     bad = [p for p in glazed if p.faulty]
     good = [p for p in glazed if not p.faulty]
     telling = [c for c in changes if c.faulty_with + c.sound_with < c.known][:ROWS]
@@ -112,6 +113,7 @@ def compare(
         "answer": answer_for(finding, glaze.name),
         "bad": _plank(bad, drawings),
         "good": _plank(good, drawings),
+        "aside": _plank(aside, drawings),
         "rows": [{"change": c, "said": said(c), "remark": remark(c, len(pieces))} for c in telling],
         "shared": sorted(
             {said(c) for c in changes if c.faulty_with + c.sound_with == c.known == len(pieces)}
