@@ -174,3 +174,20 @@ def test_a_twaddell_reading_that_cannot_be_is_refused(degrees):
         sg_from_twaddell(degrees)
 
     assert refused.value.field == "twaddell"
+
+
+@pytest.mark.parametrize(("solid", "dry_oz"), [(2.6, 13.0), (2.5, 13.0 + 1 / 3)])
+def test_a_28_ounce_pint_by_hand(solid, dry_oz):
+    # 8 oz over water, times 2.6 / 1.6 and times 5 / 3.
+    assert dry_oz_per_imperial_pint(28, solid) == pytest.approx(dry_oz, rel=1e-12)
+    assert sg_from_pint_oz(28) == pytest.approx(1.40, rel=1e-12)
+
+
+def test_the_same_weight_is_another_slop_across_the_sea():
+    assert sg_from_pint_oz(24, "us") == pytest.approx(24 / 16.69, rel=1e-12)
+    assert sg_from_pint_oz(24, "us") > sg_from_pint_oz(24, "imperial") + 0.2
+
+
+def test_ninety_degrees_twaddell_are_1_45():
+    # The scale has 200 degrees for each whole of SG (common practice, from memory).
+    assert sg_from_twaddell(90) == pytest.approx(1.45, rel=1e-12)
