@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from wareboard.core.units import (
     AREA_DM2,
+    LENGTH_MM,
     MASS_G,
     PACKING,
     PARTS,
@@ -71,6 +72,7 @@ NO_NUMBER = {
     "N11 hexadecimal": "0x10",
     "N11 5,000 digits": "1" * 5000,
     "two points": "1.2.3",
+    "point as group and as mark": "1.234.5",
     "groups of two": "1,23,456",
     "invisible blank": "5\N{ZERO WIDTH SPACE}",
     "NUL": "5\0",
@@ -147,11 +149,13 @@ def test_typed_minus_sign_is_a_minus() -> None:
         ("10 oz", MASS_G, TypedNumber(283.49523125, "10 oz = 283.5 g")),
         ("1 lb.", MASS_G, TypedNumber(453.59237, "1 lb. = 453.6 g")),
         ("1 US gal", VOLUME_L, TypedNumber(3.785411784, "1 US gal = 3.785 l")),
+        ('4"', LENGTH_MM, TypedNumber(101.6, '4" = 101.6 mm')),
         ("1450 g/l", SLOP_SG, TypedNumber(1.45, "1450 g/l = 1.45")),
         ("1.45 g/ml", SLOP_SG, TypedNumber(1.45, "1.45 g/ml = 1.45")),
         (
             "50 cm\N{SUPERSCRIPT TWO}",
             AREA_DM2,
+            LENGTH_MM,
             TypedNumber(0.5, "50 cm\N{SUPERSCRIPT TWO} = 0.5 dm2"),
         ),
         ("64 %", PACKING, TypedNumber(0.64, "64 % = 0.64")),

@@ -5,9 +5,9 @@ one point, an optional exponent, and nothing else. ``AS_TYPED`` is for forms,
 where people write ``2,5 kg``, ``1 1/2`` or full-width digits: everything
 that has one meaning is read, and whatever has two is asked about.
 
-What looks alike is treated alike, by one rule: Unicode compatibility (NFKC)
-for blanks, full-width signs and units, then ASCII digits only. Raised and
-circled digits are refused, since the rule would read ``10²`` as 102.
+How the digits themselves are read stands in
+:mod:`wareboard.exchange.number_text`, the units in
+:mod:`wareboard.exchange.units`.
 
 Examples
 --------
@@ -21,12 +21,12 @@ wareboard.exchange.refusals.NumberAsked: 145: do you mean 1.45?
 """
 
 import re
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from wareboard.core.units import RESOLUTION, Quantity
+from wareboard.exchange.number_text import NotANumberError, plain_forms, written
 from wareboard.exchange.refusals import Choice, NumberAsked, NumberRefused, shown
 from wareboard.exchange.units import BY_KEY, Unit, convert, units_written, words_for
 
@@ -44,29 +44,9 @@ __all__ = [
 
 LONGEST = 64
 OUT_OF_RANGE = "is out of range"
-LIKE_OURS = str.maketrans(
-    {"\N{FRACTION SLASH}": "/", "\N{MINUS SIGN}": "-", "\N{RIGHT SINGLE QUOTATION MARK}": "'"}
-)
-RAISED_IN_UNITS = "\N{SUPERSCRIPT TWO}\N{SUPERSCRIPT THREE}"
 
 PLAIN_NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 PLAIN_CHARACTERS = frozenset("0123456789.+-eE")
-# Patterns for forms stay text, so that a short command need not compile them.
-FRACTION = (
-    r"(?P<sign>[+-]?) ?(?:(?P<whole>[0-9]{1,6}) )?(?P<top>[0-9]{1,3}) ?/ ?(?P<bottom>[0-9]{1,3})"
-    r"(?![0-9/])(?P<unit>.*)"
-)
-DECIMAL = (
-    r"(?P<sign>[+-]?) ?(?P<digits>[.,]?[0-9](?:[0-9.,' ]*[0-9])?[.,]?)"
-    r"(?P<exponent>(?:[eE][+-]?[0-9]{1,4})?)(?P<unit>.*)"
-)
-GROUPED = (
-    r"(?P<whole>[1-9][0-9]{0,2}(?P<by>[ '.,])[0-9]{3}(?:(?P=by)[0-9]{3})*)"
-    r"(?:(?P<mark>[.,])(?P<part>[0-9]*))?"
-)
-SIMPLE = r"[0-9]*[.,]?[0-9]*"
-RANGE = r" ?(?:[-\u2010-\u2015~]|to|\.\.) ?[0-9]"
-UNIT_LIKE = r" ?[^\W\d_]|[ %\N{DEGREE SIGN}]"
 
 
 class Reading(Enum):
@@ -230,100 +210,26 @@ def plain_column(cells: Sequence[str], quantity: Quantity) -> list[float] | None
     return [number + 0.0 for number in numbers]
 
 
-def written(number: float) -> str:
-    """Write a number shortest so that it reads back the same.
-
-    Examples
-    --------
-    >>> written(2500.0)
-    '2500'
-    """
-    return repr(number).removesuffix(".0")
-
-
 def _candidates(text: str, quantity: Quantity, field: str) -> list[_Candidate]:
     """Find everything that a typed text may mean."""
     if len(text) > LONGEST:
         raise _refused(text, quantity, field, f"is longer than {LONGEST} characters")
-    tidy = _tidied(text, quantity, field)
-    if why := _unreadable(tidy):
-        raise _refused(text, quantity, field, why)
-    if found := re.fullmatch(FRACTION, tidy):
-        digits, numbers = _fraction(found)
-    elif found := re.fullmatch(DECIMAL, tidy):
-        forms = _plain_forms(found["digits"])
-        digits = [found["sign"] + form + found["exponent"] for form in forms]
-        numbers = [float(form) for form in digits]
-    else:
-        raise _refused(text, quantity, field, "is not a number")
-    if not numbers:
-        raise _refused(text, quantity, field, "is not a number")
-    units = _units(text, found["unit"], quantity, field)
-    return [
-        _Candidate(form, number, unit)
-        for form, number in zip(digits, numbers, strict=True)
-        for unit in units
-    ]
-
-
-def _tidied(text: str, quantity: Quantity, field: str) -> str:
-    """Bring characters that look alike to one form."""
-    parts: list[str] = []
-    for before, character in zip(" " + text, text, strict=False):
-        kind = unicodedata.decomposition(character).partition(" ")[0]
-        if kind == "<fraction>":
-            parts.append(" " + character)
-        elif character.isnumeric() and not character.isdecimal():
-            if not (character in RAISED_IN_UNITS and before.isalpha()):
-                raise _refused(text, quantity, field, f'has "{character}" in it')
-            parts.append(character)
-        else:
-            parts.append(character)
-    tidy = unicodedata.normalize("NFKC", "".join(parts)).translate(LIKE_OURS)
-    return " ".join(tidy.split(" ")).strip()
-
-
-def _fraction(found: re.Match[str]) -> tuple[list[str], list[float]]:
-    whole, top, bottom = int(found["whole"] or 0), int(found["top"]), int(found["bottom"])
-    if bottom == 0 or (found["whole"] and top >= bottom):
-        return [], []
-    number = (whole * bottom + top) / bottom
-    signed = -number if found["sign"] == "-" else number
-    return [written(signed)], [signed]
-
-
-def _plain_forms(digits: str) -> tuple[str, ...]:
-    """Write the digits with a point and without groups, in each way they can be read."""
-    if grouped := re.fullmatch(GROUPED, digits):
-        by, mark = grouped["by"], grouped["mark"]
-        if by == mark:
-            return ()
-        together = grouped["whole"].replace(by, "")
-        single = mark is None and digits.count(by) == 1
-        if single and by == ".":
-            return (digits,)
-        if single and by == ",":
-            return (digits.replace(",", "."), together)
-        return (f"{together}.{grouped['part']}" if mark else together,)
-    if re.fullmatch(SIMPLE, digits):
-        return (digits.replace(",", "."),)
-    return ()
+    try:
+        forms, word = plain_forms(text)
+    except NotANumberError as error:
+        raise _refused(text, quantity, field, str(error)) from error
+    units = _units(text, word, quantity, field)
+    return [_Candidate(form, float(form), unit) for form in forms for unit in units]
 
 
 def _units(text: str, word: str, quantity: Quantity, field: str) -> tuple[Unit | None, ...]:
-    if not word.strip():
+    if not word:
         return (None,)
-    if units := units_written(word.strip(), quantity.unit):
+    if units := units_written(word, quantity.unit):
         return units
-    if re.match(RANGE, word):
-        raise _refused(text, quantity, field, "is a range, not one number")
-    if not re.match(UNIT_LIKE, word):
-        raise _refused(text, quantity, field, "is not a number")
     known = words_for(quantity.unit)
     units_known = f"units known here are {known}" if known else "it has no unit"
-    raise _refused(
-        text, quantity, field, f'has the unit "{shown(word.strip())}", but {units_known}'
-    )
+    raise _refused(text, quantity, field, f'has the unit "{shown(word)}", but {units_known}')
 
 
 def _is_lost(digits: str, number: float) -> bool:
@@ -391,17 +297,6 @@ def _refused(text: str, quantity: Quantity, field: str, why: str) -> NumberRefus
         seen=shown(text),
         accepted=quantity.words,
     )
-
-
-def _unreadable(tidy: str) -> str:
-    if not tidy:
-        return "is blank"
-    for character in tidy:
-        if unicodedata.category(character) in {"Cf", "Cc", "Cs"}:
-            return f"has an invisible character (U+{ord(character):04X}) in it"
-        if character.isdecimal() and not character.isascii():
-            return "has digits other than 0 to 9"
-    return ""
 
 
 def _why_not_plain(text: str) -> str:
