@@ -20,7 +20,7 @@ def column(package, number):
     return resource(package)["schema"]["fields"][number]
 
 
-# A change of the description, value seen in the sentence, rest of the sentence.
+# A change of the description, and the sentence.
 PATHS = ["../pots.csv", "/etc/passwd", "C:\\pots.csv", "sub/pots.csv", "https://example.org/p.csv"]
 DESCRIPTIONS = [
     *(
@@ -39,64 +39,19 @@ DESCRIPTIONS = [
         f'"../pots.csv" is no path of a table in this folder; {BESIDE}',
     ),
     (
-        lambda package: resource(package).update(schema="https://example.org/schema.json"),
-        f"has no columns for the table pots; {AS_WRITTEN}",
-    ),
-    (
-        lambda package: package.update(profile="https://example.org/profile.json"),
-        '"profile" stands in the package, where a record folder has no such entry; ' + AS_WRITTEN,
-    ),
-    (
-        lambda package: package.update({"$schema": "https://example.org/profile.json"}),
-        f'"https://example.org/profile.json" is another standard than ours; {AS_WRITTEN}',
-    ),
-    (
-        lambda package: resource(package).update(data=[["id"], ["p-1"]]),
-        f'"data" stands in the table pots, where a record folder has no such entry; {AS_WRITTEN}',
-    ),
-    (
-        lambda package: column(package, 0).update(example="p-1"),
-        (
-            '"example" stands in the column id of the table pots, where a record folder has '
-            "no such "
-            f"entry; {AS_WRITTEN}"
-        ),
-    ),
-    (
-        lambda package: resource(package).update(encoding="utf-16"),
-        f'"utf-16" is the encoding of the table pots; {AS_WRITTEN}',
-    ),
-    (
-        lambda package: resource(package)["dialect"].update(delimiter=";"),
-        f"has another way of writing CSV for the table pots; {AS_WRITTEN}",
-    ),
-    (
-        lambda package: resource(package)["schema"].update(missingValues=["", "-"]),
-        f"has another sign than a blank cell for what is not known in the table pots; {AS_WRITTEN}",
-    ),
-    (
-        lambda package: resource(package)["schema"].update(fields=[]),
-        f"has no columns for the table pots; {AS_WRITTEN}",
-    ),
-    (
-        lambda package: column(package, 0).update(name=5),
-        f"has a column without a name in the table pots; {AS_WRITTEN}",
-    ),
-    (
         lambda package: package["resources"].append(resource(package)),
         f'"pots.csv" is listed twice; {AS_WRITTEN}',
     ),
-    (lambda package: package.update(resources="pots"), f"lists no tables; {AS_WRITTEN}"),
     (
         lambda package: package["recordFolder"].update(layout=2),
         "says that the folder has layout 2, and this program reads layout 1; use a newer program.",
     ),
     (
-        lambda package: package.update(recordFolder={}),
-        f"does not say which layout the folder has; {AS_WRITTEN}",
+        lambda package: package.update(title=""),
+        f"does not say whose record it is and which program wrote it; {AS_WRITTEN}",
     ),
     (
-        lambda package: package.update(title=""),
+        lambda package: package["recordFolder"].update(programVersion="0.1\n"),
         f"does not say whose record it is and which program wrote it; {AS_WRITTEN}",
     ),
     (
@@ -115,26 +70,82 @@ DESCRIPTIONS = [
         lambda package: resource(package)["schema"].update(primaryKey=["note"]),
         f"does not tell the rows of pots apart by id; {AS_WRITTEN}",
     ),
-    # What the list of entries lets through, the library for Data Packages refuses.
+    # What has the right shape and contradicts itself all the same is found by the library.
     (
-        lambda package: column(package, 1)["constraints"].update(enum="bowl"),
-        (
-            "breaks the rules of Data Packages ('bowl' is not of type 'array' at property "
-            f"'constraints/enum'); {AS_WRITTEN}"
-        ),
-    ),
-    (
-        lambda package: package.update(title=["Clay", "Lane"]),
-        f"does not say whose record it is and which program wrote it; {AS_WRITTEN}",
-    ),
-    (
-        lambda package: package.update(description=5),
-        (
-            "breaks the rules of Data Packages (5 is not of type 'string' at property "
-            f"'description'); {AS_WRITTEN}"
-        ),
+        lambda package: column(package, 5).update(name="id"),
+        "breaks the rules of Data Packages (names of the fields are not unique); " + AS_WRITTEN,
     ),
 ]
+# A change of the shape, and what is said of it.
+SHAPES = [
+    (
+        lambda package: resource(package).update(schema="https://example.org/schema.json"),
+        'resources[0].schema is "https://example.org/schema.json"',
+    ),
+    (
+        lambda package: package.update(profile="https://example.org/profile.json"),
+        "profile does not belong there",
+    ),
+    (
+        lambda package: package.update({"$schema": "https://example.org/profile.json"}),
+        '$schema is "https://example.org/profile.json"',
+    ),
+    (
+        lambda package: resource(package).update(data=[["id"], ["p-1"]]),
+        "resources[0].data does not belong there",
+    ),
+    (lambda package: resource(package).pop("path"), "resources[0].path is missing"),
+    (
+        lambda package: column(package, 0).update(example="p-1"),
+        "resources[0].schema.fields[0].example does not belong there",
+    ),
+    (
+        lambda package: resource(package).update(encoding="utf-16"),
+        'resources[0].encoding is "utf-16"',
+    ),
+    (
+        lambda package: resource(package).update(dialect={"delimiter": ";"}),
+        'resources[0].dialect is {"delimiter": ";"}',
+    ),
+    (
+        lambda package: resource(package)["schema"].update(missingValues=["", "-"]),
+        'resources[0].schema.missingValues is ["", "-"]',
+    ),
+    (
+        lambda package: column(package, 0).update(name=5),
+        "resources[0].schema.fields[0].name is 5",
+    ),
+    (
+        lambda package: column(package, 3)["constraints"].update(minimum=True),
+        "resources[0].schema.fields[3].constraints.minimum is true",
+    ),
+    (
+        lambda package: resource(package)["schema"].update(foreignKeys=5),
+        "resources[0].schema.foreignKeys is 5",
+    ),
+    (
+        lambda package: resource(package)["schema"].update(foreignKeys=[{"fields": ["pair_id"]}]),
+        "resources[0].schema.foreignKeys[0].reference is missing",
+    ),
+    (lambda package: package.update(resources="pots"), 'resources is "pots"'),
+    (lambda package: package.update(resources=["pots"]), 'resources[0] is "pots"'),
+    (lambda package: package.update(recordFolder={}), "recordFolder.layout is missing"),
+    (
+        lambda package: package["recordFolder"].update(layout=True),
+        "recordFolder.layout is true",
+    ),
+]
+
+
+@pytest.mark.parametrize(("change", "misfit"), SHAPES)
+def test_a_description_of_another_shape_is_refused(studio, change, misfit):
+    folder = studio.write()
+
+    redescribe(folder, change)
+
+    assert said(folder) == [
+        f"datapackage.json: is not as the program writes it ({misfit}); {AS_WRITTEN}"
+    ]
 
 
 @pytest.mark.parametrize(("change", "sentence"), DESCRIPTIONS)

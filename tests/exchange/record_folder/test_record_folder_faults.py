@@ -165,6 +165,8 @@ def test_reading_tells_where_an_old_folder_was_left_aside(studio):
     )
 
 
+# The child of a process with threads only writes the folder and ends.
+@pytest.mark.filterwarnings("ignore:.*use of fork.*:DeprecationWarning")
 def test_a_process_killed_at_any_step_leaves_the_old_folder_or_the_new(
     studio, old_and_new, folders_change_places
 ):

@@ -68,6 +68,17 @@ class BadCell(ValueError):
         self.accepted = accepted
 
 
+def is_line(text: str) -> bool:
+    """Tell whether a text may stand as a title.
+
+    Examples
+    --------
+    >>> is_line("Clay Lane"), is_line("Clay" + chr(10) + "Lane"), is_line(" ")
+    (True, False, False)
+    """
+    return bool(text.strip()) and not NOT_TEXT.search(text) and not set(text) & set("\t\r\n")
+
+
 def cell_reader(column: Column, *, needed: bool, longest: int) -> Callable[[str], Value]:
     """Make the function that reads the cells of a column.
 

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from wareboard.exchange.record_folder import disk
+from wareboard.exchange.record_folder.cells import is_line
 from wareboard.exchange.record_folder.descriptor import (
     DIALECT,
     FILE,
@@ -21,19 +22,57 @@ from wareboard.exchange.record_folder.descriptor import (
 )
 from wareboard.exchange.record_folder.limits import Limits
 from wareboard.exchange.record_folder.problems import Findings
+from wareboard.exchange.record_folder.shapes import ANYTHING, NUMBER, Exactly, Members, misfits
 from wareboard.exchange.record_folder.spec import NAME, TableSpec
+from wareboard.exchange.refusals import shown
 
-PACKAGE_ENTRIES = {"$schema", "name", "title", "description", "recordFolder", "resources"}
-RESOURCE_ENTRIES = {
-    *("name", "type", "path", "title", "description"),
-    *("format", "mediatype", "encoding", "dialect", "schema"),
-}
-SCHEMA_ENTRIES = {"fields", "missingValues", "primaryKey", "foreignKeys"}
-FIELD_ENTRIES = {
-    *("name", "type", "title", "description", "unit"),
-    *("constraints", "trueValues", "falseValues"),
-}
-FIXED = {"type": "table", "format": "csv", "mediatype": "text/csv", "encoding": "utf-8"}
+FIELD = Members(
+    needed={"name": str, "type": str},
+    allowed={
+        "title": str,
+        "description": str,
+        "unit": str,
+        "trueValues": [str],
+        "falseValues": [str],
+        "constraints": Members(
+            needed={},
+            allowed={"required": bool, "enum": [str], "minimum": NUMBER, "maximum": NUMBER},
+        ),
+    },
+)
+FOREIGN_KEY = Members(
+    needed={
+        "fields": [str],
+        "reference": Members(needed={"fields": [str]}, allowed={"resource": str}),
+    }
+)
+SCHEMA = Members(
+    needed={"fields": [FIELD], "missingValues": Exactly([""]), "primaryKey": [str]},
+    allowed={"foreignKeys": [FOREIGN_KEY]},
+)
+RESOURCE = Members(
+    needed={
+        "name": ANYTHING,  # name and path are looked at with their own sentence
+        "path": ANYTHING,
+        "type": Exactly("table"),
+        "format": Exactly("csv"),
+        "mediatype": Exactly("text/csv"),
+        "encoding": Exactly("utf-8"),
+        "dialect": Exactly(DIALECT),
+        "schema": SCHEMA,
+    },
+    allowed={"title": str, "description": str},
+)
+PACKAGE = Members(
+    needed={
+        "$schema": Exactly(PACKAGE_PROFILE),
+        "name": Exactly(PACKAGE_NAME),
+        "title": str,
+        "recordFolder": Members(needed={"layout": Exactly(LAYOUT), "programVersion": str}),
+        "resources": [RESOURCE],
+    },
+    allowed={"description": str},
+)
 AS_WRITTEN = "use the file as the program wrote it"
 
 
@@ -118,21 +157,17 @@ def _package(path: Path, limits: Limits) -> dict[str, Any]:
         raise _Odd(
             "describes something other than a record", accepted="choose a folder of the program"
         )
-    _only(package, PACKAGE_ENTRIES, "the package")
     about = package.get("recordFolder")
-    if not isinstance(about, dict) or not isinstance(about.get("layout"), int):
-        raise _Odd("does not say which layout the folder has")
-    if about["layout"] != LAYOUT:
+    layout = about.get("layout") if isinstance(about, dict) else None
+    if isinstance(layout, int) and layout > LAYOUT:
         raise _Odd(
-            f"says that the folder has layout {about['layout']}, and this program reads layout "
-            f"{LAYOUT}",
+            f"says that the folder has layout {layout}, and this program reads layout {LAYOUT}",
             accepted="use a newer program",
         )
-    if package.get("$schema") != PACKAGE_PROFILE:
-        raise _Odd("is another standard than ours", seen=package.get("$schema"))
-    for text in (package.get("title"), about.get("programVersion")):
-        if not isinstance(text, str) or not text:
-            raise _Odd("does not say whose record it is and which program wrote it")
+    for misfit in misfits(package, PACKAGE):
+        raise _Odd(f"is not as the program writes it ({shown(misfit)})")
+    if not is_line(package["title"]) or not is_line(package["recordFolder"]["programVersion"]):
+        raise _Odd("does not say whose record it is and which program wrote it")
     return package
 
 
@@ -169,20 +204,12 @@ def _no_constant(name: str) -> None:
     raise ValueError(name)
 
 
-def _only(members: Mapping[str, Any], allowed: set[str], where: str) -> None:
-    if odd := sorted(members.keys() - allowed):
-        raise _Odd(f"stands in {where}, where a record folder has no such entry", seen=odd[0])
-
-
 def _resources(package: dict[str, Any]) -> dict[str, dict[str, Any]]:
-    """Check every table's entry for what it may hold, paths before all."""
+    """Take the tables by their names, each at its own path and no other."""
     resources: dict[str, dict[str, Any]] = {}
-    listed = package.get("resources")
-    if not isinstance(listed, list) or not all(isinstance(item, dict) for item in listed):
-        raise _Odd("lists no tables")
-    for resource in listed:
-        name, path = resource.get("name"), resource.get("path")
-        if path != f"{name}.csv" or not NAME.fullmatch(str(name)):
+    for resource in package["resources"]:
+        name, path = resource["name"], resource["path"]
+        if not isinstance(name, str) or not NAME.fullmatch(name) or path != f"{name}.csv":
             raise _Odd(
                 "is no path of a table in this folder",
                 seen=path,
@@ -190,31 +217,8 @@ def _resources(package: dict[str, Any]) -> dict[str, dict[str, Any]]:
             )
         if name in resources:
             raise _Odd("is listed twice", seen=path)
-        where = f"the table {name}"
-        _only(resource, RESOURCE_ENTRIES, where)
-        for entry, value in FIXED.items():
-            if resource.get(entry) != value:
-                raise _Odd(f"is the {entry} of {where}", seen=resource.get(entry))
-        if resource.get("dialect") != DIALECT:
-            raise _Odd(f"has another way of writing CSV for {where}")
-        _check_schema(resource.get("schema"), where)
-        resources[str(name)] = resource
+        resources[name] = resource
     return resources
-
-
-def _check_schema(schema: Any, where: str) -> None:
-    if not isinstance(schema, dict):
-        raise _Odd(f"has no columns for {where}")
-    _only(schema, SCHEMA_ENTRIES, where)
-    if schema.get("missingValues") != [""]:
-        raise _Odd(f"has another sign than a blank cell for what is not known in {where}")
-    fields = schema.get("fields")
-    if not isinstance(fields, list) or not fields:
-        raise _Odd(f"has no columns for {where}")
-    for field in fields:
-        if not isinstance(field, dict) or not isinstance(field.get("name"), str):
-            raise _Odd(f"has a column without a name in {where}")
-        _only(field, FIELD_ENTRIES, f"the column {field['name']} of {where}")
 
 
 def _check_by_library(package: dict[str, Any]) -> None:
@@ -262,7 +266,7 @@ def _compare(spec: TableSpec, schema: dict[str, Any], findings: Findings) -> tup
     for column in spec.columns:
         if column.name not in fields and spec.needs(column):
             findings.add(FILE, f"has no column {column.name} in {spec.name}", accepted=AS_WRITTEN)
-    if schema.get("primaryKey") != list(spec.key):
+    if schema["primaryKey"] != list(spec.key):
         findings.add(
             FILE,
             f"does not tell the rows of {spec.name} apart by {' and '.join(spec.key)}",

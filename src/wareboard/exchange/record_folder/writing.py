@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from wareboard.exchange.record_folder import descriptor, disk, readme
-from wareboard.exchange.record_folder.cells import NOT_TEXT
+from wareboard.exchange.record_folder.cells import is_line
 from wareboard.exchange.record_folder.limits import USUAL, Limits
 from wareboard.exchange.record_folder.originals import ROOMS, Original, digest_of
 from wareboard.exchange.record_folder.problems import FolderNotWritten
@@ -97,7 +97,7 @@ def write_record_folder(
 
 def _check_titles(**titles: str) -> None:
     for name, text in titles.items():
-        if not text.strip() or NOT_TEXT.search(text) or set(text) & set("\t\r\n"):
+        if not is_line(text):
             raise FolderNotWritten(
                 f'"{shown(text)}" cannot stand in the folder as {name.replace("_", " ")}.',
                 field=name,
