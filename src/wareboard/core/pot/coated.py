@@ -7,6 +7,7 @@ leans much, but far inside the doubt of a coat's area.
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Literal
 
 from wareboard.core.errors import ShapeError
@@ -28,10 +29,12 @@ def _ring_cm2(lower: Point, upper: Point, inset_cm: float) -> float:
     return math.pi * slant * (max(lower[0] - inset_cm, 0.0) + max(upper[0] - inset_cm, 0.0))
 
 
-def _between(profile_cm: Sequence[Point], low_cm: float, high_cm: float) -> list[tuple[Point, Point]]:
+def _between(
+    profile_cm: Sequence[Point], low_cm: float, high_cm: float
+) -> list[tuple[Point, Point]]:
     """Cut an outline to the stretches that lie between two heights."""
     cut = []
-    for first, second in zip(profile_cm, profile_cm[1:], strict=False):
+    for first, second in pairwise(profile_cm):
         lower, upper = sorted((first, second), key=lambda point: point[1])
         start, end = max(lower[1], low_cm), min(upper[1], high_cm)
         if end < start or (start == end and lower[1] != upper[1]):
