@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.utils.http import urlencode
 from django.utils.translation import gettext as _
 
+from wareboard.records.people.backend import membership_of
 from wareboard.records.people.models import Member, Studio
 
 View = TypeVar("View", bound=Callable[..., HttpResponseBase])
@@ -65,12 +66,8 @@ def member_of(request: Any) -> Member | None:
     """Find the member who asks."""
     if not request.user.is_authenticated:
         return None
-    return (
-        Member.objects.select_related("studio", "person")
-        .filter(person_id=request.user.pk)
-        .order_by("pk")
-        .first()
-    )
+    known: Member | None = request.user.asks_as
+    return known or membership_of(request.user.pk)
 
 
 def clock_of(studio: Studio) -> ZoneInfo:

@@ -219,6 +219,9 @@ def _all_entries() -> list[type[Entry]]:
 def undo(entry: Entry) -> None:
     """Take an entry back, with what the same tap entered, while it is young.
 
+    An older entry that names it was completed by it, as a bag by a sheet that
+    came later: there the name goes again. A younger one rests on it.
+
     Raises
     ------
     EntryRefused
@@ -230,6 +233,7 @@ def undo(entry: Entry) -> None:
         raise EntryRefused(_("That was more than ten minutes ago: correct it instead."))
     leaving = _entered_with(entry)
     gone = {one.pk for one in leaving}
+    completed = []
     for one in leaving:
         for relation in one._meta.related_objects:
             later = relation.related_model
@@ -238,8 +242,14 @@ def undo(entry: Entry) -> None:
             resting = later._base_manager.filter(
                 **{relation.field.name: one.pk}, undone_at__isnull=True
             ).exclude(pk__in=gone)
+            if relation.field.null:
+                older = resting.filter(kept_at__lt=one.kept_at)
+                completed.append((older, relation.field.name))
+                resting = resting.filter(kept_at__gte=one.kept_at)
             if resting.exists():
                 raise EntryRefused(_("Something later rests on this: undo that first."))
+    for rows, name in completed:
+        rows.update(**{name: None})
     now = timezone.now()
     for one in leaving:
         one.undone_at = now

@@ -5,18 +5,31 @@ refuses or asks comes back as one sentence beside the field, and what was typed
 stays where it is.
 """
 
+from datetime import datetime, time
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import Quantity
-from wareboard.exchange.refusals import NumberRefused, TextRefused
-from wareboard.exchange.typed_number import read_typed
-from wareboard.exchange.typed_text import read_name, read_note
+from wareboard.exchange.refusals import NumberRefused, TextRefused, shown
+from wareboard.exchange.typed_number import LONGEST, read_typed
+from wareboard.exchange.typed_text import LONGEST_NOTE, read_name, read_note
 
 from .entry import check_id, new_id
+
+NOON = time(12)
+FIRST_YEAR = 1900
+NOTHING = _("Nothing is written here yet.")
+
+
+def named(question: str, say: str) -> str:
+    """Put a question, in the words of its page, before a sentence about its answer."""
+    if question.endswith("?"):
+        return f"{question} {say}"
+    return f"{question}: {say[:1].lower()}{say[1:]}"
 
 
 class TypedNumber(forms.CharField):
@@ -31,23 +44,58 @@ class TypedNumber(forms.CharField):
     """
 
     def __init__(self, quantity: Quantity, *, unit: str = "", **options: Any) -> None:
-        options.setdefault("max_length", 64)
         super().__init__(**options)
         self.quantity = quantity
         self.unit = unit
-        self.widget.attrs.update({"inputmode": "decimal", "autocomplete": "off"})
+        self.widget.attrs.update(
+            {"inputmode": "decimal", "autocomplete": "off", "maxlength": str(LONGEST)}
+        )
 
     def clean(self, value: Any) -> Any:
-        """Give the number in the one unit of its quantity, or None."""
-        text = super().clean(value)
+        """Give the number in the one unit of its quantity, or None.
+
+        The reader judges the whole text, so that every refusal is one sentence
+        with the question, what was written, and what is accepted.
+        """
+        question = str(self.label or self.quantity.name)
+        text = self.to_python(value)
         if not text:
-            return None
+            if not self.required:
+                return None
+            nothing = _("Nothing is written here; accepted is %(words)s.")
+            say = str(nothing % {"words": self.quantity.words})
+            raise ValidationError(named(question, say), "required")
         try:
-            return read_typed(
-                text, self.quantity, field=str(self.label or self.quantity.name)
-            ).value
+            return read_typed(text, self.quantity, field=question).value
         except NumberRefused as refused:
-            raise ValidationError(refused.say) from refused
+            say = refused.say.removeprefix(f"{self.quantity.name}: ")
+            raise ValidationError(named(question, say)) from refused
+
+
+class PastDay(forms.DateField):
+    """A day that has been; today where it is left empty."""
+
+    def __init__(self, **options: Any) -> None:
+        options.setdefault("required", False)
+        options.setdefault("widget", forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}))
+        super().__init__(**options)
+
+    def clean(self, value: Any) -> Any:
+        """Give noon of the day by the studio's clock; None for today."""
+        try:
+            day = super().clean(value)
+        except ValidationError as refused:
+            say = _("“%(seen)s” is no day; accepted is a day such as 2026-10-03.")
+            raise ValidationError(
+                named(str(self.label), say % {"seen": shown(str(value))})
+            ) from refused
+        today = timezone.localdate()
+        if day is None or day == today:
+            return None
+        if day.year < FIRST_YEAR or day > today:
+            say = _("“%(seen)s” has not been yet, or is too long ago.")
+            raise ValidationError(named(str(self.label), say % {"seen": day.isoformat()}))
+        return timezone.make_aware(datetime.combine(day, NOON))
 
 
 class TypedText(forms.CharField):
@@ -68,12 +116,19 @@ class TypedText(forms.CharField):
 
     def clean(self, value: Any) -> Any:
         """Give the text as it is kept."""
-        text = super().clean(value)
+        question = str(self.label or _("text"))
+        text = self.to_python(value)
+        if not text:
+            if self.required:
+                raise ValidationError(named(question, str(NOTHING)), "required")
+            return ""
         read = read_note if self.lines else read_name
         try:
-            return read(text, field=str(self.label or "text")) if text else ""
+            tidy = read(text, field=question, longest=self.max_length or LONGEST_NOTE)
         except TextRefused as refused:
             raise ValidationError(refused.say) from refused
+        self.run_validators(tidy)
+        return tidy
 
 
 class EntryForm(forms.Form):

@@ -94,6 +94,7 @@ class Person(AbstractBaseUser):
     made_at = models.DateTimeField(default=timezone.now)
 
     objects = People()
+    asks_as: "Member | None" = None  # set for the length of a request by people.backend
 
     USERNAME_FIELD = "username"
     REQUIRED_FIELDS: ClassVar[list[str]] = []
