@@ -106,9 +106,9 @@ def is_this_machine(request: HttpRequest) -> bool:
         return False
 
 
-@open_to_strangers
+@open_to_readers
 @require_POST
-def sign_out(request: HttpRequest) -> HttpResponse:
+def sign_out(request: StudioRequest) -> HttpResponse:
     """End the session."""
     logout(request)
     return redirect("sign-in")

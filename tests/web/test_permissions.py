@@ -1,0 +1,73 @@
+"""Nobody in from the first day: every address is listed here, with who may ask.
+
+The list is held against the resolver itself: a new address fails until
+somebody has thought about it.
+"""
+
+import re
+
+import pytest
+from django.urls import URLPattern, URLResolver, get_resolver
+
+OPEN_TO_STRANGERS = {"sign-in/", "sign-in/<str:key>/", "health/"}
+
+
+def patterns(resolver=None, prefix: str = "") -> list[tuple[str, URLPattern]]:
+    """Give every address of the program."""
+    found = []
+    for entry in (resolver or get_resolver()).url_patterns:
+        route = prefix + str(entry.pattern)
+        if isinstance(entry, URLResolver):
+            found += patterns(entry, route)
+        else:
+            found.append((route, entry))
+    return found
+
+
+def example(route: str) -> str:
+    """Write an address with something in each of its gaps."""
+    path = route.replace("<slug:kind>", "pot").replace("^", "").replace("$", "")
+    path = re.sub(r"\(\?P<\w+>((?:\w+\|)+\w+)\)", lambda m: m[1].split("|")[0], path)
+    path = re.sub(r"\(\?P(<\w+>)[^)]*\)", r"\1", path)
+    while "<" in path:
+        start, end = path.index("<"), path.index(">")
+        path = path[:start] + "pot-01" + path[end + 1 :]
+    return "/" + path
+
+
+ROUTES = sorted(route for route, _pattern in patterns())
+
+
+def test_the_open_doors_are_the_ones_we_mean():
+    marked = {
+        route for route, entry in patterns() if getattr(entry.callback, "open_to_strangers", False)
+    }
+
+    assert marked == OPEN_TO_STRANGERS
+
+
+@pytest.mark.parametrize("method", ["get", "post", "put", "delete"])
+@pytest.mark.parametrize("route", [r for r in ROUTES if r not in OPEN_TO_STRANGERS])
+def test_a_stranger_is_sent_to_the_door(client, db, route, method):
+    reply = getattr(client, method)(example(route))
+
+    assert reply.status_code == 302
+    assert reply.headers["Location"].startswith("/sign-in/")
+
+
+@pytest.mark.parametrize("route", [r for r in ROUTES if r != "sign-in/<str:key>/"])
+def test_no_address_answers_a_get_with_a_fault(demo_client, route):
+    reply = demo_client.get(example(route))
+
+    assert reply.status_code in {200, 302, 404, 405, 409, 410, 415}
+
+
+@pytest.mark.parametrize("route", [r for r in ROUTES if r not in OPEN_TO_STRANGERS])
+def test_a_reader_changes_nothing(client, demo, route):
+    from conftest import join  # noqa: PLC0415 - needs Django set up
+
+    if route == "sign-out/" or route.startswith("sign-in/"):
+        pytest.skip("what is a reader's own, he may change")
+    client.force_login(join(demo, "reader", role="reader").person)
+
+    assert client.post(example(route)).status_code in {403, 405}
