@@ -110,6 +110,9 @@ class Bucket(Entry):
         help_text="What that bottle holds, by weighing it full of water [ml].",
     )
 
+    # Worked out by queries.buckets_for, where a page asks for it.
+    last_batch_id: str | None
+
     class Meta:
         """Table and constraints."""
 

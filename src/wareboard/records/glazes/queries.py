@@ -53,12 +53,13 @@ def batches_for(member: Member) -> QuerySet[Batch]:
 def buckets_for(member: Member) -> QuerySet[Bucket]:
     """Give buckets with the batch last poured in, by glaze."""
     last = BucketEvent.objects.standing().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
-    return (
+    buckets: QuerySet[Bucket] = (
         Bucket.objects.seen_by(member)
         .select_related("glaze")
         .annotate(last_batch_id=Subquery(last.order_by("-at").values("batch")[:1]))
         .order_by("glaze__name", "at")
     )
+    return buckets
 
 
 def readings_of(bucket: Bucket, *, last: int = 12) -> Sequence[Reading]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
@@ -50,7 +50,9 @@ def originals_of(rows: Iterable[Mapping[str, Any]]) -> list[Original]:
     found = {}
     for row in rows:
         name = f"{row['sha256']}.{row['suffix']}"
-        room = "sounds" if row["kind"] == OriginalKind.SOUND else "photos"
+        room: Literal["photos", "sounds"] = (
+            "sounds" if row["kind"] == OriginalKind.SOUND else "photos"
+        )
         found[name] = Original(row["sha256"], row["suffix"], folder / name, room)
     return list(found.values())
 

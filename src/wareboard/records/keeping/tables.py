@@ -11,7 +11,7 @@ from typing import Any
 
 from django.db import models
 
-from wareboard.exchange.record_folder import Column, TableSpec
+from wareboard.exchange.record_folder import Column, Kind, TableSpec
 from wareboard.records.glazes import models as glazes
 from wareboard.records.kiln import models as kiln
 from wareboard.records.people.entry import Entry, Part
@@ -108,14 +108,17 @@ def fields_of(model: type[models.Model]) -> "list[models.Field[Any, Any]]":
     return key + own + [f for name in last for f in fields if f.name == name]
 
 
-def _kind(field: "models.Field[Any, Any]") -> str:
-    kinds: tuple[tuple["type[models.Field[Any, Any]]", str], ...] = (
+def _kind(field: "models.Field[Any, Any]") -> Kind:
+    kinds: tuple[tuple["type[models.Field[Any, Any]]", Kind], ...] = (
         (models.BooleanField, "boolean"),
         (models.DateTimeField, "datetime"),
         (models.IntegerField, "integer"),
         (models.FloatField, "number"),
     )
-    return next((kind for cls, kind in kinds if isinstance(field, cls)), "string")
+    for cls, kind in kinds:
+        if isinstance(field, cls):
+            return kind
+    return "string"
 
 
 def _unit(field: "models.Field[Any, Any]") -> str:

@@ -1,5 +1,6 @@
 """Kilns and places, loads and placings, firings with lines, cones and gas."""
 
+from datetime import datetime
 from typing import ClassVar
 
 from django.db import models
@@ -81,6 +82,11 @@ class Load(Entry):
         max_length=80, blank=True, help_text="What it is called: Friday's load."
     )
 
+    # Worked out by queries.loads_for, where a page asks for them.
+    pots: int | None
+    firing_id: str | None
+    lit_at: datetime | None
+
     class Meta:
         """Table."""
 
@@ -109,6 +115,12 @@ class Placing(Entry):
         help_text="Where.",
     )
 
+    # Worked out by queries.firings_of_pots, where a page asks for them.
+    firing_id: str
+    firing_number: int
+    lit_at: datetime
+    reduction_c: float | None
+
     class Meta:
         """Table and constraints."""
 
@@ -125,6 +137,10 @@ class Firing(Entry):
     number = models.PositiveIntegerField(help_text="Number of the firing in this kiln.")
     weather = models.CharField(max_length=120, blank=True, help_text="Wind and weather, in words.")
     note = models.TextField(max_length=2000, blank=True, help_text="Anything else.")
+
+    # Worked out by queries.clock_of, where a page asks for them.
+    shut_at: datetime | None
+    opened_at: datetime | None
 
     class Meta:
         """Table and constraints."""

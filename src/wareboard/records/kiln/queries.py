@@ -27,7 +27,7 @@ def loads_for(member: Member) -> QuerySet[Load]:
         .values("n")
     )
     lit = Firing.objects.standing().filter(load=OuterRef("pk")).order_by("-at")
-    return (
+    loads: QuerySet[Load] = (
         Load.objects.seen_by(member)
         .select_related("kiln")
         .annotate(
@@ -37,6 +37,7 @@ def loads_for(member: Member) -> QuerySet[Load]:
         )
         .order_by("-at")
     )
+    return loads
 
 
 def firings_for(member: Member) -> QuerySet[Firing]:
@@ -133,8 +134,11 @@ def clock_of(member: Member, *, last: int = 12) -> list[Firing]:
         moments = Moment.objects.standing().filter(firing=OuterRef("pk"), kind=kind)
         return Subquery(moments.order_by("at").values("at")[:1])
 
-    firings = firings_for(member).annotate(
-        shut_at=moment(MomentKind.SHUT_OFF), opened_at=moment(MomentKind.OPENED)
+    firings = (
+        Firing.objects.seen_by(member)
+        .select_related("load__kiln")
+        .annotate(shut_at=moment(MomentKind.SHUT_OFF), opened_at=moment(MomentKind.OPENED))
+        .order_by("-at")
     )
     return list(firings[:last])
 

@@ -112,15 +112,15 @@ def _place(piece: GlazedPot) -> str | None:
 def _firing(piece: GlazedPot) -> str | None:
     if piece.placing is None:
         return None
-    lit_at = timezone.localtime(piece.placing.lit_at)  # type: ignore[attr-defined] # annotated by the query
+    lit_at = timezone.localtime(piece.placing.lit_at)
     return _("firing %(number)d, %(day)s") % {
-        "number": piece.placing.firing_number,  # type: ignore[attr-defined] # as above
+        "number": piece.placing.firing_number,
         "day": date_format(lit_at, "j F"),
     }
 
 
 def _reduction(piece: GlazedPot) -> str | None:
-    temp_c = piece.placing.reduction_c if piece.placing else None  # type: ignore[attr-defined] # as above
+    temp_c = piece.placing.reduction_c if piece.placing else None
     if temp_c is None:
         return None
     return _("about %d °C") % (round(temp_c / REDUCTION_BIN_C) * REDUCTION_BIN_C)

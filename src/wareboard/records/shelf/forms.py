@@ -6,6 +6,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import LENGTH_MM
+from wareboard.records.glazes.models import Glaze
 from wareboard.records.glazes.queries import glazes_for
 from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
 from wareboard.records.people.models import Member
@@ -16,7 +17,9 @@ from .words import FaultWord, Surface, Thumb
 class ChangeForm(forms.Form):
     """Which glaze, which fault, up to when."""
 
-    glaze = forms.ModelChoiceField(queryset=None, label=_("Which glaze?"), empty_label=None)
+    glaze: forms.ModelChoiceField[Glaze] = forms.ModelChoiceField(
+        queryset=None, label=_("Which glaze?"), empty_label=None
+    )
     fault = forms.ChoiceField(choices=FaultWord.choices, label=_("What is wrong with it?"))
     until = forms.DateField(
         required=False,

@@ -163,7 +163,7 @@ def tell(member: Member, pot: Pot) -> Story:
     placing = firings_of_pots(member, [pot.pk]).get(pot.pk)
     cones: list[ConeReading] = []
     if placing is not None and placing.place is not None:
-        firing_id = str(placing.firing_id)  # type: ignore[attr-defined] # annotated by the query
+        firing_id = str(placing.firing_id)
         cones = cones_of_firings([firing_id]).get((firing_id, placing.place.level), [])
     return Story(pot, told, _small(pot), placing, cones, verdicts_of(pot))
 

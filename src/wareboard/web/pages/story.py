@@ -134,12 +134,12 @@ def _fire_knots(story: Story) -> list[Knot]:
     placing = story.placing
     if placing is None:
         return []
-    lit_at: datetime = placing.lit_at  # type: ignore[attr-defined] # annotated by the query
+    lit_at: datetime = placing.lit_at
     where = (
         f"{placing.place.get_level_display()} {placing.place.name}".strip() if placing.place else ""
     )
     more = [_("Stood on the %s shelf.") % where] if where else []
-    reduction = placing.reduction_c  # type: ignore[attr-defined] # as above
+    reduction = placing.reduction_c
     if reduction is not None:
         more.append(_("Reduction began at %d °C.") % round(reduction))
     more += [
@@ -147,7 +147,7 @@ def _fire_knots(story: Story) -> list[Knot]:
         % {"cone": cone.cone, "clock": f"{cone.clock:g}"}
         for cone in story.cones
     ]
-    number = placing.firing_number  # type: ignore[attr-defined] # as above
+    number = placing.firing_number
     return [Knot(lit_at, _("Firing %d") % number, tuple(more), "firing", placing.remembered)]
 
 

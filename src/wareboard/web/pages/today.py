@@ -52,7 +52,7 @@ def today(request: StudioRequest) -> HttpResponse:
             }
             for lit in first
         ]
-    if newest is not None and newest.opened_at is None:  # type: ignore[attr-defined] # annotated by the query
+    if newest is not None and newest.opened_at is None:
         question = running(newest, kiln_clock(firings[1:]), now)
     buckets = drifted(newest_readings(member), readings_of_all_good_pots(member), shown)
     return render(

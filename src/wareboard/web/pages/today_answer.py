@@ -55,7 +55,7 @@ def kiln_clock(firings: Sequence[Firing]) -> KilnClock:
     """
     up, down = [], []
     for firing in firings:
-        shut, opened = firing.shut_at, firing.opened_at  # type: ignore[attr-defined] # annotated by the query
+        shut, opened = firing.shut_at, firing.opened_at
         if shut is not None:
             up.append((shut - firing.at).total_seconds() / 3600)
             if opened is not None:
@@ -105,7 +105,7 @@ class Question:
 
 def running(firing: Firing, clock: KilnClock, now: datetime) -> Question:
     """Say how far a firing is that was lit and is not opened yet."""
-    shut = firing.shut_at  # type: ignore[attr-defined] # annotated by the query
+    shut = firing.shut_at
     if shut is None:
         hours = (now - firing.at).total_seconds() / 3600
         title = _("Firing %(n)d is %(h)d hours in.") % {"n": firing.number, "h": int(hours)}

@@ -33,7 +33,7 @@ def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dic
         placing = piece.placing
         says = []
         if placing is not None:
-            says.append(f"firing {placing.firing_number}")  # type: ignore[attr-defined] # annotated by the query
+            says.append(f"firing {placing.firing_number}")
             if placing.place is not None:
                 says.append(str(placing.place.get_level_display()))
         plank.append(
