@@ -20,7 +20,7 @@ from pathlib import Path
 from typing import BinaryIO, cast
 
 from wareboard import __version__
-from wareboard.records.pictures.disk import Disk, draft_name
+from wareboard.records.pictures.disk import Disk, draft_name, free_name
 
 from . import data_folder, database, manifest
 from .data_folder import DataFolder, read_note
@@ -119,7 +119,7 @@ def target_file(path: Path, now: datetime) -> Path:
     """Give the file to make; one that exists is never written over."""
     path = path.expanduser().absolute()
     if path.is_dir():
-        path /= f"wareboard {now.astimezone():%Y-%m-%d %H%M}.zip"
+        path = free_name(path / f"wareboard {now.astimezone():%Y-%m-%d %H%M}.zip")
     if path.exists():
         raise refused(f"{path} exists already; give another name.", seen=str(path))
     if not path.parent.is_dir():

@@ -15,7 +15,7 @@ from django.db import connections
 from django.db.migrations.executor import MigrationExecutor
 
 from wareboard import __version__
-from wareboard.records.pictures.disk import Disk, draft_name
+from wareboard.records.pictures.disk import Disk, draft_name, free_name
 
 from . import database
 from .data_folder import DataFolder, read_note
@@ -165,7 +165,7 @@ def refuse_damaged(record: Path, what: str) -> None:
 def keep_copy(folder: DataFolder, disk: Disk) -> Path:
     """Put a copy of the record aside before it is changed."""
     now = datetime.now(UTC).strftime("%Y-%m-%d %H%M%S")
-    kept = folder.backups / f"before {__version__}, {now}.sqlite3"
+    kept = free_name(folder.backups / f"before {__version__}, {now}.sqlite3")
     part = draft_name(kept)
     try:
         disk.step("copy", part)
@@ -213,6 +213,9 @@ def migrate(record: Path) -> None:
     connection.settings_dict = {**connection.settings_dict, "NAME": str(record)}
     connections[alias] = connection
     try:
+        with connection.cursor() as cursor:
+            # A draft that is cut off is thrown away; a finished one is forced to the disk whole.
+            cursor.execute("PRAGMA synchronous=OFF")
         executor = MigrationExecutor(connection)
         executor.migrate(executor.loader.graph.leaf_nodes())
     finally:

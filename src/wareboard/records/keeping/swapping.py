@@ -10,7 +10,7 @@ from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from wareboard.records.pictures.disk import Disk
+from wareboard.records.pictures.disk import Disk, free_name
 
 from .data_folder import DataFolder, read_note
 
@@ -25,10 +25,10 @@ def swap(folder: DataFolder, coming: DataFolder, disk: Disk) -> Path | None:
     Path or None
         Where the old one is now; none where there was none.
     """
-    kept = free_name(folder) if folder.path.exists() else None
+    kept = dated_name(folder) if folder.path.exists() else None
     note = {"coming": coming.path.name, "kept": kept.name if kept else ""}
-    disk.write_whole(swap_note(folder), json.dumps(note).encode())
     try:
+        disk.write_whole(swap_note(folder), json.dumps(note).encode())
         if kept is not None:
             disk.rename(folder.path, kept)
         try:
@@ -46,11 +46,10 @@ def swap(folder: DataFolder, coming: DataFolder, disk: Disk) -> Path | None:
     return kept
 
 
-def free_name(folder: DataFolder) -> Path:
+def dated_name(folder: DataFolder) -> Path:
     """Give the name under which the studio is kept as it was."""
-    day = f"{folder.path.name} until {datetime.now().astimezone():%Y-%m-%d %H%M%S}"
-    names = (folder.path.with_name(f"{day}{end}") for end in ("", *(f" {n}" for n in range(2, 99))))
-    return next(name for name in names if not name.exists())
+    now = datetime.now().astimezone()
+    return free_name(folder.path.with_name(f"{folder.path.name} until {now:%Y-%m-%d %H%M%S}"))
 
 
 def swap_note(folder: DataFolder) -> Path:

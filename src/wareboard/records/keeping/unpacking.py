@@ -19,7 +19,7 @@ import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
@@ -27,7 +27,7 @@ from wareboard.records.pictures.disk import Disk
 
 from . import database, manifest, places
 from .manifest import KeptFile, Manifest, not_ours, refused
-from .refusals import BackupRefused
+from .refusals import KeepingError
 
 CHUNK_BYTES = 1 << 18
 LONGEST_LIST_BYTES = 50_000_000
@@ -61,20 +61,24 @@ def opened(path: Path) -> Iterator[zipfile.ZipFile]:
     BackupRefused
         If it is missing, is no zip file, or its list of names is too long.
     """
-    try:
-        with path.open("rb") as file:
+    with ExitStack() as held:
+        try:
+            file = held.enter_context(path.open("rb"))
             refuse_long_list(file)
-            with zipfile.ZipFile(file) as archive:
-                refuse_odd_members(archive, path.stat().st_size)
-                yield archive
-    except OSError as error:
-        raise refused(
-            f"{path} cannot be read: {error.strerror or error}.", seen=str(path)
-        ) from error
-    except DAMAGE as error:
-        if isinstance(error, BackupRefused):
-            raise
-        raise not_ours(f"{path.name} is damaged or no zip file") from error
+            archive = held.enter_context(zipfile.ZipFile(file))
+            refuse_odd_members(archive, path.stat().st_size)
+        except OSError as error:
+            raise refused(
+                f"{path} cannot be read: {error.strerror or error}.", seen=str(path)
+            ) from error
+        except DAMAGE as error:
+            raise damaged(error, f"{path.name} is damaged or no zip file") from error
+        yield archive
+
+
+def damaged(error: Exception, what: str) -> KeepingError:
+    """Say what is damaged; what was said already stays as it is."""
+    return error if isinstance(error, KeepingError) else not_ours(what)
 
 
 def refuse_long_list(file: BinaryIO) -> None:
@@ -122,7 +126,10 @@ def read_manifest(archive: zipfile.ZipFile) -> Manifest:
     member = archive.getinfo(manifest.NAME)
     if member.file_size > manifest.LARGEST_BYTES:
         raise not_ours("its list of contents is endless")
-    found = Manifest.read(archive.read(member))
+    try:
+        found = Manifest.read(archive.read(member))
+    except DAMAGE as error:
+        raise damaged(error, "its list of contents is damaged") from error
     listed = {file.name for file in found.files}
     gone = sorted(listed - names)
     if gone:
@@ -181,22 +188,20 @@ def refuse_without_room(found: Manifest, into: Path, *, trial: bool) -> None:
 
 def take_out(archive: zipfile.ZipFile, file: KeptFile, target: Path, *, disk: Disk) -> None:
     """Take one file out, and refuse it if a single byte is not as it was."""
-    damaged = not_ours(f"{file.name} is damaged")
+    broken = not_ours(f"{file.name} is damaged")
     digest, left = hashlib.sha256(), file.size_bytes
     try:
         with archive.open(file.name) as source, disk.create(target) as copy:
             while chunk := source.read(CHUNK_BYTES):
                 left -= len(chunk)
                 if left < 0:
-                    raise damaged
+                    raise broken
                 digest.update(chunk)
                 disk.write(copy, chunk, target)
     except DAMAGE as error:
-        if isinstance(error, BackupRefused):
-            raise
-        raise damaged from error
+        raise damaged(error, f"{file.name} is damaged") from error
     if left or digest.hexdigest() != file.sha256:
-        raise damaged
+        raise broken
 
 
 def check_record(record: Path, found: Manifest) -> None:

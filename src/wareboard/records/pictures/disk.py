@@ -94,6 +94,12 @@ def draft_name(path: Path) -> Path:
     return path.with_name(f".{path.name}.{secrets.token_hex(4)}.part")
 
 
+def free_name(path: Path) -> Path:
+    """Give the name, or the next like it that nothing has yet."""
+    following = (path.with_name(f"{path.stem} {n}{path.suffix}") for n in range(2, 1000))
+    return next(name for name in (path, *following) if not name.exists())
+
+
 def force_handle(handle: int) -> None:
     """Ask the disk itself to keep what it was given; on a Mac plain fsync does not."""
     if sys.platform == "darwin":

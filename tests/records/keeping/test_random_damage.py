@@ -1,0 +1,70 @@
+"""A backup with random damage is refused, or the damage is proven harmless."""
+
+import random
+import shutil
+
+import pytest
+
+from wareboard.records.keeping.backup import keep
+from wareboard.records.keeping.data_folder import DataFolder
+from wareboard.records.keeping.refusals import BackupRefused, RecordNewer
+
+from .conftest import contents
+from .test_restore import put_back, without_what_opens
+
+FLIPS, TRUNCATIONS = 100, 10
+
+
+def damaged_copies(whole: bytes, *, seed: int, flips: int, truncations: int):
+    """Give copies with one bit flipped, half of them near the ends, and copies cut short."""
+    draw = random.Random(seed)  # noqa: S311 - a sample, not a secret
+    for number in range(flips):
+        near_the_end = number % 2 == 1
+        at = draw.randrange(max(0, len(whole) - 6000) if near_the_end else 0, len(whole))
+        copy = bytearray(whole)
+        copy[at] ^= 1 << draw.randrange(8)
+        yield f"bit flipped at {at}", bytes(copy)
+    for _ in range(truncations):
+        at = draw.randrange(len(whole))
+        yield f"cut at {at}", whole[:at]
+
+
+def outcome(path, original: dict[str, object], place) -> str:
+    """Try a backup: refused, harmless, or wrong."""
+    try:
+        put_back(path, DataFolder(place))
+    except (BackupRefused, RecordNewer):
+        return "wrong: something was left" if place.exists() else "refused"
+    same = contents(DataFolder(place)) == without_what_opens(original)
+    shutil.rmtree(place)
+    return "harmless" if same else "wrong: taken in"
+
+
+@pytest.fixture
+def monday(folder, stick):
+    return keep(folder, stick / "monday.zip").backup.path
+
+
+def test_damaged_backups_are_refused_or_harmless(folder, monday, stick):
+    original, wrong = contents(folder), []
+    for what, copy in damaged_copies(
+        monday.read_bytes(), seed=20261125, flips=FLIPS, truncations=TRUNCATIONS
+    ):
+        path = stick / "damaged.zip"
+        path.write_bytes(copy)
+        found = outcome(path, original, stick / "new")
+        if found.startswith("wrong"):
+            wrong.append((what, found))
+
+    assert wrong == []
+
+
+def test_a_restore_that_checks_nothing_would_be_noticed(folder, monday, stick):
+    """The measure itself: unpacked without checks, a damaged photo differs."""
+    original = contents(folder)
+    name = next(name for name in original if name.endswith(".jpg"))
+    content = bytearray(monday.read_bytes())
+    content[content.find(original[name]) + 10] ^= 1
+
+    assert original[name] in monday.read_bytes()
+    assert original[name] not in bytes(content)
