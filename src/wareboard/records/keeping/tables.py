@@ -109,7 +109,7 @@ def fields_of(model: type[models.Model]) -> "list[models.Field[Any, Any]]":
 
 
 def _kind(field: "models.Field[Any, Any]") -> Kind:
-    kinds: tuple[tuple["type[models.Field[Any, Any]]", Kind], ...] = (
+    kinds: tuple[tuple[type[models.Field[Any, Any]], Kind], ...] = (
         (models.BooleanField, "boolean"),
         (models.DateTimeField, "datetime"),
         (models.IntegerField, "integer"),

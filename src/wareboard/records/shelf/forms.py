@@ -17,7 +17,7 @@ from .words import FaultWord, Surface, Thumb
 class ChangeForm(forms.Form):
     """Which glaze, which fault, up to when."""
 
-    glaze: forms.ModelChoiceField[Glaze] = forms.ModelChoiceField(
+    glaze: "forms.ModelChoiceField[Glaze]" = forms.ModelChoiceField(
         queryset=None, label=_("Which glaze?"), empty_label=None
     )
     fault = forms.ChoiceField(choices=FaultWord.choices, label=_("What is wrong with it?"))
