@@ -8,6 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from django.db.models import Exists, OuterRef
+
 from wareboard.core.answer import Answer
 from wareboard.core.drying import (
     AIR_NOT_KNOWN,
@@ -60,12 +62,18 @@ class Lit:
         When its last weight was taken.
     refused : str
         Why its weighings do not fit each other, where they do not.
+    dry : DryWeight or None
+        Its dry clay, own or estimated; None where nothing is known of it.
+    coat_g : float
+        Dry glaze on it, as counted [g].
     """
 
     pot: Pot
     answer: Answer[BeforeLighting] | None
     weighed_at: datetime | None
     refused: str = ""
+    dry: DryWeight | None = None
+    coat_g: float = 0.0
 
 
 def core_air(air: Air) -> CoreAir:
@@ -83,7 +91,8 @@ def air_at(airs: Sequence[Air], when: datetime) -> Air | None:
     return next((a for a in airs if a.at <= when and when - a.at <= AIR_LASTS), None)
 
 
-def _weighings(pots: Sequence[Pot], when: datetime) -> dict[str, list[Weighing]]:
+def weighings_until(pots: Sequence[Pot], when: datetime) -> dict[str, list[Weighing]]:
+    """Give the raw weighings of some pots up to an instant, oldest first; one query."""
     found: dict[str, list[Weighing]] = defaultdict(list)
     rows = Weighing.objects.current().filter(
         pot__in=[pot.pk for pot in pots], state__in=RAW, at__lte=when
@@ -94,13 +103,14 @@ def _weighings(pots: Sequence[Pot], when: datetime) -> dict[str, list[Weighing]]
 
 
 def _dry_weights_of_forms(member: Member, forms: set[str]) -> dict[str, list[float]]:
-    """Give the newest bone-dry weights of some forms; one query."""
+    """Give the newest bone-dry weights of unglazed pots of some forms; one query."""
     found: dict[str, list[float]] = defaultdict(list)
     if not forms:
         return found
     rows = (
         Weighing.objects.current()
         .filter(studio=member.studio_id, state=WeighingState.BONE_DRY, pot__form__in=forms)
+        .filter(~Exists(Coat.objects.current().filter(pot=OuterRef("pot"), at__lte=OuterRef("at"))))
         .order_by("-at")
         .values_list("pot__form_id", "weight_g")[: NEWEST_OF_FORM * max(len(forms), 1) * 4]
     )
@@ -110,9 +120,18 @@ def _dry_weights_of_forms(member: Member, forms: set[str]) -> dict[str, list[flo
     return found
 
 
-def _own_dry(weighings: Sequence[Weighing], airs: Sequence[Air], step_g: float) -> DryWeight | None:
-    """Give a pot's own dry weight from its last bone-dry weighing, if there is one."""
+def own_dry(
+    weighings: Sequence[Weighing], coats: Sequence[Coat], airs: Sequence[Air], step_g: float
+) -> DryWeight | None:
+    """Give a pot's own dry weight from its last bone-dry weighing, if there is one.
+
+    A weighing after the first coat has glaze in it and tells nothing of the
+    clay alone.
+    """
+    first_dip = min((coat.at for coat in coats), default=None)
     for row in reversed(weighings):
+        if first_dip is not None and row.at > first_dip:
+            continue
         if row.state == WeighingState.BONE_DRY:
             return dry_from_tray(row.weight_g, scale_step_g=step_g).result
         if row.state == WeighingState.SHELF_DRY:
@@ -122,7 +141,7 @@ def _own_dry(weighings: Sequence[Weighing], airs: Sequence[Air], step_g: float) 
     return None
 
 
-def _coat_on(worked: Sequence[WorkedCoat]) -> tuple[float, float]:
+def coat_on(worked: Sequence[WorkedCoat]) -> tuple[float, float]:
     """Add up the dry glaze on a pot, with its standard deviation [g]."""
     answers = [one.answer for one in worked if one.answer is not None]
     total = sum(answer.result.coat_g for answer in answers)
@@ -173,10 +192,10 @@ def judge_pots(
     step_g = member.studio.scale_step_g
     airs = airs_until(member, when)
     today = air_at(airs, when)
-    weighings = _weighings(pots, when)
+    weighings = weighings_until(pots, when)
     coats = coats_of(member, [pot.pk for pot in pots])
     worked = work_out_all(member, coats, with_area=False, with_batches=not roughly)
-    own = {pot.pk: _own_dry(weighings[pot.pk], airs, step_g) for pot in pots}
+    own = {pot.pk: own_dry(weighings[pot.pk], coats.get(pot.pk, ()), airs, step_g) for pot in pots}
     unknown = {str(p.form_id) for p in pots if p.form_id and own[p.pk] is None and weighings[p.pk]}
     of_forms = _dry_weights_of_forms(member, set() if roughly else unknown)
     lit = []
@@ -191,7 +210,7 @@ def judge_pots(
         usual = of_forms.get(pot.form_id or "")
         if dry is None and usual:
             dry = dry_from_form(usual).result
-        coat_g, coat_sd_g = _coat_on(worked.get(pot.pk, ()))
+        coat_g, coat_sd_g = coat_on(worked.get(pot.pk, ()))
         since = [r for r in rows if last_dip is None or r.at > last_dip]
         falling = len(since) > 1 and since[-2].weight_g - since[-1].weight_g > step_g
         try:
@@ -211,5 +230,5 @@ def judge_pots(
             if last_dip is not None and not since:
                 lit.append(Lit(pot, None, rows[-1].at, "it was dipped since it was last weighed"))
             else:
-                lit.append(Lit(pot, answer, rows[-1].at))
+                lit.append(Lit(pot, answer, rows[-1].at, dry=dry, coat_g=coat_g))
     return lit, today, coats
