@@ -221,6 +221,25 @@ def test_doubt_of_a_dose_is_the_doubt_of_its_dry_weight():
     assert add.high == pytest.approx(0.02 * dry.high, rel=1e-9)
 
 
+def test_a_bucket_that_was_not_weighed_adds_its_doubt_to_the_dose():
+    answer = dose(7250, 1.45, 2.6, 2, sg_doubt=0.0, wet_doubt_g=362.5)
+
+    # Only the weight is in doubt, by a twentieth: so is the addition.
+    add_g, doubt = answer.result.add_g, answer.doubt["add_g"]
+    assert doubt.low == pytest.approx(0.95 * add_g, rel=1e-9)
+    assert doubt.high == pytest.approx(1.05 * add_g, rel=1e-9)
+    assert doubt.basis == "SG good to 0, weight of the slop to 362 g"
+
+
+def test_a_powder_of_uncertain_density_adds_its_doubt_to_the_dose():
+    answer = dose(7250, 1.45, 2.6, 2, sg_doubt=0.0, solid_doubt=0.1)
+
+    doubt = answer.doubt["dry_g"]
+    lightest, heaviest = (dose(7250, 1.45, solid, 2).result.dry_g for solid in (2.7, 2.5))
+    assert doubt.high - doubt.low == pytest.approx(heaviest - lightest, rel=1e-9)
+    assert doubt.basis == "SG good to 0, density of the powder to 0.1"
+
+
 @pytest.mark.parametrize(
     ("change", "field"),
     [

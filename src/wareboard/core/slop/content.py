@@ -268,6 +268,8 @@ def dose(
     *,
     of: Literal["base", "finished"] = "base",
     sg_doubt: float = SG_DOUBT,
+    wet_doubt_g: float = 0.0,
+    solid_doubt: float = 0.0,
 ) -> Answer[Dose]:
     """Grams to add to a wet slop for so many per cent of its dry weight.
 
@@ -284,8 +286,9 @@ def dose(
     of : {"base", "finished"}
         Whether the per cent are on top of the dry base, as additions in a
         recipe are, or of the dry weight once the addition is in.
-    sg_doubt : float
-        Half of the 90 % interval of `sg`.
+    sg_doubt, wet_doubt_g, solid_doubt : float
+        Half of the 90 % interval of `sg`, of `wet_g` [g], where it was not
+        weighed but read off a bucket, and of `solid` [g/cm3].
 
     Returns
     -------
@@ -321,11 +324,15 @@ def dose(
         said = f"{percent:g} of 100 parts of the finished dry weight"
     dry_g = wet_g * dry_fraction(sg, solid)
     half = reach(
-        lambda sg: wet_g * dry_fraction(sg, solid),
-        {"sg": sg},
-        {"sg": sg_doubt},
+        lambda wet_g, sg, solid: wet_g * dry_fraction(sg, solid),
+        {"wet_g": wet_g, "sg": sg, "solid": solid},
+        {"wet_g": wet_doubt_g, "sg": sg_doubt, "solid": solid_doubt},
     )
     basis = f"SG good to {sg_doubt:g}"
+    if wet_doubt_g:
+        basis += f", weight of the slop to {wet_doubt_g:.0f} g"
+    if solid_doubt:
+        basis += f", density of the powder to {solid_doubt:.2g}"
     return Answer(
         Dose(dry_g, dry_g * share),
         doubt={
