@@ -5,7 +5,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wareboard.core.firing.beside import Milestone, beside, next_milestone, rate_c_h
+from wareboard.core.firing.beside import (
+    Milestone,
+    beside,
+    minutes_in_doubt,
+    next_milestone,
+    rate_c_h,
+)
 from wareboard.core.firing.log import firing_log
 
 GOOD = firing_log([0, 2, 4, 12, 16, 16.5, 26.5], [20, 90, 90, 600, 1240, 1240, 240])
@@ -118,3 +124,13 @@ def test_a_kiln_that_hardly_climbs_has_no_hour_for_it(hours, temp_c):
 
 def test_past_all_milestones_there_is_none():
     assert next_milestone(firing_log([0, 20], [20, 1250]), MILESTONES) is None
+
+
+def test_minutes_are_in_doubt_by_the_thermocouple_over_the_rate():
+    # Six degrees each, nine times in ten, at 60 °C/h: 1.645 · 6 · √2 minutes.
+    assert minutes_in_doubt(60) == pytest.approx(13.96, abs=0.01)
+    assert minutes_in_doubt(-60) == minutes_in_doubt(60)
+
+
+def test_a_kiln_that_stands_still_leaves_hours_in_doubt_but_not_for_ever():
+    assert minutes_in_doubt(0) == minutes_in_doubt(3) == pytest.approx(20 * minutes_in_doubt(60))

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from wareboard.core.doubt import NORMAL_90
 from wareboard.core.firing.log import FiringLog
+from wareboard.core.firing.reading_doubt import FIRING_TO_FIRING_C
 
 SHORTEST_H = 1 / 6
 COOLED_C = 30.0
@@ -132,6 +134,23 @@ def beside(good: FiringLog, log: FiringLog) -> Beside:
     first, last = there[0] - since, there[1] - since
     behind_h = now - min(max(now, first), last)
     return Beside(at_c, cooling, behind_h * MINUTES_H)
+
+
+def minutes_in_doubt(rate_c_h: float) -> float:
+    """Half the 90 % interval of minutes behind [min].
+
+    Parameters
+    ----------
+    rate_c_h : float
+        How fast the kiln climbs or falls [°C/h].
+
+    Notes
+    -----
+    The same thermocouple is some six degrees off from one firing to the next,
+    and both firings have their own; divided by the rate that is time.
+    """
+    apart_c = NORMAL_90 * 2**0.5 * FIRING_TO_FIRING_C
+    return apart_c / max(abs(rate_c_h), SLOWEST_C_H) * MINUTES_H
 
 
 def next_milestone(log: FiringLog, milestones: Iterable[Milestone]) -> NextMilestone | None:
