@@ -162,6 +162,10 @@ RATE_C_H = Quantity(
     "\N{DEGREE SIGN}C per hour above 0 and up to 10000, such as 150",
     above=True,
 )
+PRESSURE_KPA = Quantity("gas pressure", "kpa", 0.0, 1000.0, "kPa from 0 to 1000, such as 8")
+DAMPER_MARKS = Quantity(
+    "damper", "parts", 0.0, 1000.0, "the kiln's own marks, a number from 0 to 1000"
+)
 PERCENT = Quantity("share", "percent", 0.0, 100.0, "per cent from 0 to 100")
 DOSE_PERCENT = Quantity(
     "addition", "percent", 0.0, 1000.0, "per cent of the dry weight from 0 to 1000, such as 2"
