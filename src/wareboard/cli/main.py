@@ -16,6 +16,8 @@ BROKEN_PIPE = 1
 # One line a verb: its name and the place of its command.
 VERBS = {
     "open": "wareboard.cli.open:command",
+    "take-in": "wareboard.cli.take_in:command",
+    "hand-out": "wareboard.cli.hand_out:command",
     "keep": "wareboard.cli.keep:command",
     "bring-back": "wareboard.cli.bring_back:command",
     "look-over": "wareboard.cli.look_over:command",

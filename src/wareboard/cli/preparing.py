@@ -12,6 +12,7 @@ from wareboard.cli.answers import Told, as_lines, as_object
 from wareboard.core.answer import Answer
 from wareboard.records.keeping import data_folder, lock, swapping
 from wareboard.records.keeping.data_folder import DataFolder
+from wareboard.records.keeping.refusals import FolderRefused
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -53,7 +54,7 @@ def chosen_folder(data: Path | None, *, demo: bool = False) -> DataFolder:
 def wake_django(folder: DataFolder) -> None:
     """Set Django up on a folder; once a process."""
     os.environ["WAREBOARD_DATA"] = str(folder.path)
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wareboard.web.settings")
+    os.environ["DJANGO_SETTINGS_MODULE"] = "wareboard.web.settings"
     import django  # noqa: PLC0415 - slow to load; only where a command needs it
 
     django.setup()
@@ -89,3 +90,24 @@ def held_record(folder: DataFolder, *, address: str = "") -> Iterator[None]:
         data_folder.mark(folder)
         first_run.owner()
         yield
+
+
+@contextmanager
+def reading(folder: DataFolder) -> Iterator[None]:
+    """Read a folder's record, also while the studio is open.
+
+    A record that is not there, or not of this version, is refused: bringing it
+    up to date is left to who holds it alone.
+    """
+    if data_folder.is_new(folder):
+        raise FolderRefused(
+            f"There is no record in {folder.path} yet.",
+            field="data",
+            seen=str(folder.path),
+            accepted="a folder with a record in it",
+        )
+    wake_django(folder)
+    from wareboard.records.keeping import migrating  # noqa: PLC0415 - needs Django
+
+    migrating.refuse_unless_current(folder)
+    yield

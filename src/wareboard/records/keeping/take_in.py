@@ -1,23 +1,24 @@
 """Take a record folder into the record: all of it, or nothing."""
 
-import shutil
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, models, transaction
 
 from wareboard.exchange.record_folder import RecordFolder, read_record_folder
 from wareboard.records.people.models import Member, MemberRole, Studio
+from wareboard.records.pictures.disk import Disk
+from wareboard.records.pictures.storage import original_path
 
-from .hand_out import ORIGINALS, rows_of
+from .hand_out import rows_of
+from .refusals import KeepingError
 from .tables import KEPT, Kept, fields_of, specs
 
 
-class TakingInRefused(Exception):
-    """A folder that does not fit this record; the text is one sentence."""
+class TakingInRefused(KeepingError):
+    """A folder that does not fit this record; nothing was taken in."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +44,11 @@ def has_entries(studio: Studio) -> bool:
     )
 
 
+def _as_read(row: dict[str, Any]) -> dict[str, Any]:
+    """Give a row as reading the folder would: an empty text is a blank cell."""
+    return {name: None if value == "" else value for name, value in row.items()}
+
+
 def _split(kept: Kept, folder: RecordFolder, studio: Studio) -> tuple[list[dict[str, Any]], int]:
     """Sort a table's rows into new ones and ones that are here already."""
     rows = folder.rows_by_table[kept.name]
@@ -52,10 +58,13 @@ def _split(kept: Kept, folder: RecordFolder, studio: Studio) -> tuple[list[dict[
         mine = here.get(row["id"])
         if mine is None:
             fresh.append(row)
-        elif mine != row:
+        elif _as_read(mine) != row:
             raise TakingInRefused(
-                f"{kept.name}: the entry {row['id']} is here already and says something else; "
-                "nothing was taken in."
+                f"{kept.name}.csv: the entry {row['id']} is here already and says something else; "
+                "nothing was taken in.",
+                field="id",
+                seen=row["id"],
+                accepted="an entry that is new, or the same as the one that is here",
             )
     return fresh, len(rows) - len(fresh)
 
@@ -122,14 +131,11 @@ def _adopt(folder: RecordFolder, empty: Studio | None) -> Studio:
 
 def _copy_originals(folder: RecordFolder) -> None:
     """Bring the files over first: a row never points at a file that is not there."""
-    target = Path(settings.DATA) / ORIGINALS
-    target.mkdir(mode=0o700, parents=True, exist_ok=True)
+    disk = Disk()
     for original in folder.originals:
-        final = target / f"{original.sha256}.{original.ending}"
+        final = original_path(f"{original.sha256}.{original.ending}")
         if not final.exists():
-            draft = final.with_suffix(final.suffix + ".part")
-            shutil.copyfile(original.source, draft)
-            draft.replace(final)
+            disk.write_whole(final, original.source.read_bytes())
 
 
 def take_in(path: Path, studio: Studio | None) -> tuple[Studio, dict[str, int]]:
@@ -168,10 +174,16 @@ def take_in(path: Path, studio: Studio | None) -> tuple[Studio, dict[str, int]]:
                 added[kept.name] = len(fresh)
     except IntegrityError as error:
         raise TakingInRefused(
-            f"The record refuses this folder ({error}); nothing was taken in."
+            f"The record refuses this folder ({error}); nothing was taken in.",
+            field="path",
+            seen=str(path),
+            accepted="a record folder whose entries fit each other",
         ) from error
     except ValidationError as error:
         raise TakingInRefused(
-            f"studio.csv: {'; '.join(error.messages)} Nothing was taken in."
+            f"studio.csv: {'; '.join(error.messages)} Nothing was taken in.",
+            field="studio",
+            seen=str(path),
+            accepted="a studio's settings as hand-out writes them",
         ) from error
     return studio, added
