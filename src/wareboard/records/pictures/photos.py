@@ -6,22 +6,47 @@ camera wrote beside the picture, such as the place it was taken at.
 """
 
 import io
+import struct
 import warnings
 from dataclasses import dataclass
 from typing import Final
 
-from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageCms, UnidentifiedImageError
 
 from .kinds import READABLE
 
-FORMATS: Final = ("JPEG", "MPO", "PNG", "WEBP", "GIF")
+# MPO, several JPEGs in one file, is opened as JPEG.
+FORMATS: Final = ("JPEG", "PNG", "WEBP", "GIF")
 # A phone of 200 megapixels writes JPEG, which is read at a fraction of its size;
 # any other format is unpacked whole.
 MOST_PIXELS_JPEG = 210_000_000
 MOST_PIXELS = 60_000_000
 SIZES = {"large": 1600, "small": 480}
 QUALITY = 85
-SIDEWAYS = frozenset({5, 6, 7, 8})
+# What Pillow raises for damage differs from format to format.
+DAMAGE = (
+    OSError,
+    SyntaxError,
+    ValueError,
+    TypeError,
+    EOFError,
+    LookupError,
+    ArithmeticError,
+    AttributeError,
+    struct.error,
+)
+LONGEST_TIME = 40
+# What the camera says of how it was held, and what sets it upright, as Pillow maps it too.
+TURNS = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+SIDEWAYS = frozenset(TURNS[turned] for turned in (5, 6, 7, 8))
 ORIENTATION, EXIF_PART = 0x0112, 0x8769
 TAKEN, TAKEN_OFFSET = 0x9003, 0x9011
 PAPER = (255, 255, 255)
@@ -29,6 +54,8 @@ PAPER = (255, 255, 255)
 Image.MAX_IMAGE_PIXELS = MOST_PIXELS_JPEG
 # A picture that claims to be larger is refused from its header alone.
 warnings.simplefilter("error", Image.DecompressionBombWarning)
+# A damaged note of the camera's is left unread, and nobody needs to be told.
+warnings.filterwarnings("ignore", category=UserWarning, module=r"PIL\.TiffImagePlugin")
 
 
 class PhotoUnreadable(Exception):
@@ -55,6 +82,22 @@ class Photo:
     views: dict[str, bytes]
 
 
+@dataclass(frozen=True)
+class CameraNote:
+    """What the camera wrote beside the picture, as far as it is used.
+
+    Attributes
+    ----------
+    taken : str
+        The time.
+    turned : Image.Transpose or None
+        What sets the picture upright.
+    """
+
+    taken: str
+    turned: Image.Transpose | None
+
+
 def read_photo(content: bytes) -> Photo:
     """Read every pixel of a photo and make its views.
 
@@ -63,25 +106,30 @@ def read_photo(content: bytes) -> Photo:
     PhotoUnreadable
         If it is cut off, damaged, too large, or none of the formats read here.
     """
+    image, (width_px, height_px), note = decoded(content)
+    flat = on_paper(screen_colours(image))
+    upright = flat if note.turned is None else flat.transpose(note.turned)
+    if note.turned in SIDEWAYS:
+        width_px, height_px = height_px, width_px
+    views = {name: as_jpeg(upright, longest_px) for name, longest_px in SIZES.items()}
+    return Photo(width_px, height_px, note.taken, views)
+
+
+def decoded(content: bytes) -> tuple[Image.Image, tuple[int, int], CameraNote]:
+    """Read every pixel; give the picture, its full size, and what the camera wrote."""
     try:
-        with Image.open(io.BytesIO(content), formats=FORMATS) as image:
-            refuse_too_large(image)
-            taken, sideways = taken_at(image), is_sideways(image)
-            width_px, height_px = image.size
-            image.draft("RGB", fitted(image.size, SIZES["large"]))
-            image.load()
-            upright = ImageOps.exif_transpose(on_paper(screen_colours(image), image))
+        image = Image.open(io.BytesIO(content), formats=FORMATS)
+        refuse_too_large(image)
+        size, note = image.size, camera_note(image)
+        image.draft("RGB", fitted(size, SIZES["large"]))
+        image.load()
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
         raise too_large() from error
     except UnidentifiedImageError as error:
         raise PhotoUnreadable("This file is no photo that can be read.") from error
-    except (OSError, SyntaxError, ValueError, TypeError, EOFError, IndexError) as error:
-        # What Pillow raises for damage differs from format to format.
+    except DAMAGE as error:
         raise PhotoUnreadable("This photo arrived incomplete or damaged; send it again.") from error
-    if sideways:
-        width_px, height_px = height_px, width_px
-    views = {name: as_jpeg(upright, longest_px) for name, longest_px in SIZES.items()}
-    return Photo(width_px, height_px, taken, views)
+    return image, size, note
 
 
 def refuse_too_large(image: Image.Image) -> None:
@@ -109,7 +157,8 @@ def screen_colours(image: Image.Image) -> Image.Image:
     """Turn a picture into red, green and blue as a screen shows them."""
     if image.mode.startswith("I"):
         # Sixteen bits of grey: the upper eight are what a screen can show.
-        return image.point([level // 256 for level in range(65_536)], "L").convert("RGB")
+        upper = [level // 256 for level in range(65_536)]
+        return image.convert("I").point(upper, "L").convert("RGB")
     has_clear_parts = image.mode in {"RGBA", "LA", "PA"} or "transparency" in image.info
     flat = image.convert("RGBA" if has_clear_parts else "RGB") if image.mode != "RGB" else image
     profile = image.info.get("icc_profile")
@@ -124,14 +173,13 @@ def screen_colours(image: Image.Image) -> Image.Image:
     return flat if found is None else found
 
 
-def on_paper(picture: Image.Image, source: Image.Image) -> Image.Image:
-    """Lay clear parts on white, and keep nothing of the source but how it is turned."""
-    plain = Image.new("RGB", picture.size, PAPER)
-    plain.paste(picture, mask=picture.getchannel("A") if picture.mode == "RGBA" else None)
-    turned = source.getexif().get(ORIENTATION)
-    if turned:
-        plain.getexif()[ORIENTATION] = turned
-    return plain
+def on_paper(picture: Image.Image) -> Image.Image:
+    """Lay clear parts on white."""
+    if picture.mode != "RGBA":
+        return picture
+    paper = Image.new("RGB", picture.size, PAPER)
+    paper.paste(picture, mask=picture.getchannel("A"))
+    return paper
 
 
 def as_jpeg(picture: Image.Image, longest_px: int) -> bytes:
@@ -146,17 +194,18 @@ def as_jpeg(picture: Image.Image, longest_px: int) -> bytes:
     return written.getvalue()
 
 
-def is_sideways(image: Image.Image) -> bool:
-    """Say whether the camera was held upright, so that the picture lies on its side."""
-    return image.getexif().get(ORIENTATION) in SIDEWAYS
-
-
-def taken_at(image: Image.Image) -> str:
-    """Give the time the camera wrote; nothing where it wrote none that can be read."""
-    part = image.getexif().get_ifd(EXIF_PART)
-    words = [str(part.get(tag) or "").strip("\x00 ") for tag in (TAKEN, TAKEN_OFFSET)]
+def camera_note(image: Image.Image) -> CameraNote:
+    """Read what the camera wrote; a note that cannot be read says nothing."""
+    try:
+        exif = image.getexif()
+        turned = TURNS.get(exif.get(ORIENTATION, 0))
+        part = exif.get_ifd(EXIF_PART)
+        words = [str(part.get(tag) or "").strip("\x00 ") for tag in (TAKEN, TAKEN_OFFSET)]
+    except DAMAGE:
+        return CameraNote("", None)
     text = " ".join(word for word in words if word)
-    return text if text.isascii() and text.isprintable() and len(text) <= 40 else ""  # noqa: PLR2004 - the column's length
+    fits = text.isascii() and text.isprintable() and len(text) <= LONGEST_TIME
+    return CameraNote(text if fits else "", turned)
 
 
 def has_views(suffix: str) -> bool:
