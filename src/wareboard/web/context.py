@@ -24,4 +24,5 @@ def house(request: HttpRequest) -> dict[str, Any]:
     rooms = [
         {"name": name, "url": url, "current": key == first, "key": key} for key, name, url in ROOMS
     ]
-    return {"rooms": rooms, "studio": member.studio, "member": member}
+    head_links = [{"name": _("This studio"), "url": "/status/"}]
+    return {"rooms": rooms, "studio": member.studio, "member": member, "head_links": head_links}
