@@ -34,38 +34,11 @@ FAMILIES = (
     (46.0, 12.0, 10.0, 22.0, 10.0),
     (28.0, 24.0, 14.0, 30.0, 4.0),
 )
-NAMES = [
-    "Alder",
-    "Bracken",
-    "Cinder",
-    "Dulse",
-    "Ember",
-    "Fescue",
-    "Gorse",
-    "Heron",
-    "Inkcap",
-    "Juniper",
-    "Kelp",
-    "Lichen",
-    "Marl",
-    "Nettle",
-    "Oat",
-    "Plover",
-    "Quern",
-    "Reed",
-    "Sorrel",
-    "Teasel",
-    "Umber",
-    "Vetch",
-    "Willow",
-    "Yarrow",
-    "Aspen",
-    "Bilberry",
-    "Chough",
-    "Dunlin",
-    "Elder",
-    "Furze",
-]
+NAMES = (
+    "Alder", "Bracken", "Cinder", "Dulse", "Ember", "Fescue", "Gorse", "Heron", "Inkcap", "Juniper",
+    "Kelp", "Lichen", "Marl", "Nettle", "Oat", "Plover", "Quern", "Reed", "Sorrel", "Teasel",
+    "Umber", "Vetch", "Willow", "Yarrow", "Aspen", "Bilberry", "Chough", "Dunlin", "Elder", "Furze",
+)  # fmt: skip
 
 
 @dataclass
