@@ -26,7 +26,16 @@ WAIT_S = 60
 def build(target: Path) -> Path:
     """Build the wheel from a copy of the tracked tree."""
     subprocess.run(
-        [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(target), str(ROOT)],
+        [
+            sys.executable,
+            "-m",
+            "build",
+            "--wheel",
+            "--no-isolation",
+            "--outdir",
+            str(target),
+            str(ROOT),
+        ],
         check=True,
         stdout=subprocess.DEVNULL,
     )
@@ -49,7 +58,9 @@ def install(wheel: Path, folder: Path) -> Path:
     venv.create(folder, with_pip=True)
     python = folder / ("Scripts" if os.name == "nt" else "bin") / "python"
     pip = [str(python), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
-    subprocess.run([*pip, "--require-hashes", "-r", str(ROOT / "requirements" / "run.txt")], check=True)
+    subprocess.run(
+        [*pip, "--require-hashes", "-r", str(ROOT / "requirements" / "run.txt")], check=True
+    )
     subprocess.run([*pip, "--no-deps", str(wheel)], check=True)
     return python
 
@@ -100,7 +111,18 @@ def main() -> None:
             raise SystemExit("The wheel lacks:\n  " + "\n  ".join(sorted(lacking)))
         python = install(wheel, folder / "environment")
         version = subprocess.run(
-            [str(python), "-m", "wareboard", "reckon", "slop", "--sg", "1.5", "--solid", "2.5", "--json"],
+            [
+                str(python),
+                "-m",
+                "wareboard",
+                "reckon",
+                "slop",
+                "--sg",
+                "1.5",
+                "--solid",
+                "2.5",
+                "--json",
+            ],
             check=True,
             capture_output=True,
             cwd=folder,

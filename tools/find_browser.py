@@ -39,7 +39,14 @@ def install() -> None:
     apt = shutil.which("apt-get")
     root = hasattr(os, "geteuid") and os.geteuid() == 0
     sudo = [] if root else ["sudo", "-n"]
-    if apt and (root or (shutil.which("sudo") and subprocess.run(["sudo", "-n", "true"], check=False, capture_output=True).returncode == 0)):
+    if apt and (
+        root
+        or (
+            shutil.which("sudo")
+            and subprocess.run(["sudo", "-n", "true"], check=False, capture_output=True).returncode
+            == 0
+        )
+    ):
         subprocess.run([*sudo, apt, "update", "-qq"], check=False)
         done = subprocess.run(
             [*sudo, apt, "install", "-y", "-qq", "--no-install-recommends", "chromium"], check=False
