@@ -16,6 +16,7 @@ BROKEN_PIPE = 1
 # One line a verb: its name and the place of its command.
 VERBS = {
     "open": "wareboard.cli.open:command",
+    "why": "wareboard.cli.why:command",
     "take-in": "wareboard.cli.take_in:command",
     "hand-out": "wareboard.cli.hand_out:command",
     "keep": "wareboard.cli.keep:command",

@@ -109,6 +109,7 @@ def compare(
         "glaze": glaze,
         "fault": fault,
         "finding": finding,
+        "changes": changes,
         "likely": finding.leaning is Leaning.LIKELY,
         "answer": answer_for(finding, glaze.name),
         "bad": _plank(bad, drawings),
