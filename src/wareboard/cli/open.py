@@ -6,6 +6,7 @@ import sys
 import webbrowser
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -19,7 +20,8 @@ from wareboard.cli.preparing import (
     show,
     tell,
 )
-from wareboard.records.keeping import places
+from wareboard.exchange.refusals import shown
+from wareboard.records.keeping import database, places
 from wareboard.records.keeping.refusals import KeepingError, PortTaken
 from wareboard.web import serving
 from wareboard.web.serving import Place
@@ -28,12 +30,36 @@ EXAMPLE = "wareboard open --demo"
 NEW_PASSWORD = "WAREBOARD_NEW_PASSWORD"  # noqa: S105 - the name of a variable, not a password
 
 
+class Port(click.ParamType[int]):
+    """The number of a port, in plain digits."""
+
+    name = "number"
+    accepted = f"a number from 1 to {serving.LAST_PORT}"
+
+    def convert(
+        self,
+        value: Any,
+        param: click.Parameter | None,  # noqa: ARG002 - click's signature
+        ctx: click.Context | None,  # noqa: ARG002 - click's signature
+    ) -> int:
+        """Read the number, or refuse it."""
+        text = str(value)
+        if not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= serving.LAST_PORT):
+            raise KeepingError(
+                f"{shown(text)} is no port: give {self.accepted}.",
+                field="port",
+                seen=shown(text),
+                accepted=self.accepted,
+            )
+        return int(text)
+
+
 @click.command("open", epilog=f"Example: {EXAMPLE}")
 @click.option("--demo", is_flag=True, help="Open the demo studio instead of your own.")
 @data_option
 @click.option(
     "--port",
-    type=click.IntRange(1, serving.LAST_PORT),
+    type=Port(),
     help=f"Where the browser finds the studio; {serving.USUAL_PORT} where none is given.",
 )
 @click.option("--phones", is_flag=True, help="Let phones on the studio's network in.")
@@ -81,7 +107,11 @@ def command(
             show_code(place)
         sys.stdout.flush()
         quiet = no_browser or as_json
-        serving.serve(place, started=None if quiet else partial(webbrowser.open, address))
+        try:
+            serving.serve(place, started=None if quiet else partial(webbrowser.open, address))
+        finally:
+            # So that whoever copies the one file by hand has all of it.
+            database.fold_log_in(folder.record)
 
 
 def free_place(port: int | None, *, phones: bool, ask: bool) -> Place:

@@ -15,7 +15,7 @@ copy is made by the backup interface.
 """
 
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -100,6 +100,16 @@ def settle(path: Path) -> None:
     with opened(path) as connection:
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
         connection.execute("PRAGMA journal_mode=DELETE").fetchall()
+
+
+def fold_log_in(path: Path) -> None:
+    """Bring the write-ahead log into the file, where nobody else needs it just now.
+
+    Only a courtesy to whoever copies the file by hand: an entry in the log is
+    as safe as one in the file, so a record that is gone or busy is left alone.
+    """
+    with suppress(pysqlite3.Error), opened(path) as connection:
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
 
 
 def side_files(path: Path) -> tuple[Path, ...]:
