@@ -40,6 +40,12 @@ def client():
 
 
 @pytest.fixture
+def reader(demo):
+    """Somebody who may read the demo studio's record, and no more."""
+    return join(demo, "reader", role="reader")
+
+
+@pytest.fixture
 def studio(db):
     """A studio of its own, with nothing in it."""
     from wareboard.records.people.models import Studio  # noqa: PLC0415 - as above

@@ -5,7 +5,7 @@ from urllib.parse import urlsplit
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import PHONE, TABLE, context_for, watched
+from browsers import PHONE, TABLE, context_for, watched
 from django.urls import Resolver404, resolve
 
 pytestmark = pytest.mark.browser
