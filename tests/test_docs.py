@@ -227,6 +227,28 @@ def test_the_readings_behind_it_are_those_the_page_says(demo_member):
     assert said in ARCHITECTURE
 
 
+def test_a_table_that_is_added_is_handed_out_too():
+    from django.apps import apps  # noqa: PLC0415 - needs Django
+
+    from wareboard.records.keeping.tables import KEPT  # noqa: PLC0415 - as above
+    from wareboard.records.people.models import Attempt, Person, SignInKey  # noqa: PLC0415 - as above
+
+    of_the_record = {
+        model for model in apps.get_models() if model.__module__.startswith("wareboard.records.")
+    }
+
+    # Who may sign in belongs to one machine, not to the record.
+    assert of_the_record - {kept.model for kept in KEPT} == {Attempt, Person, SignInKey}
+
+
+def test_a_table_that_is_changed_has_its_migration(db, capsys):
+    from django.core.management import call_command  # noqa: PLC0415 - needs Django
+
+    call_command("makemigrations", dry_run=True, verbosity=1)
+
+    assert capsys.readouterr().out == "No changes detected\n"
+
+
 def test_the_list_of_decisions_is_whole():
     pages = sorted(p.name for p in (ROOT / "docs" / "decisions").glob("[0-9]*.md"))
     listed = re.findall(r"\]\((\d[^)]*\.md)\)", TEXTS["docs/decisions/README.md"])
