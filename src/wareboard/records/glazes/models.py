@@ -208,7 +208,11 @@ class BucketEvent(Entry):
     """What was done to a bucket: filled, topped up, watered, drawn from."""
 
     bucket = models.ForeignKey(
-        Bucket, on_delete=models.PROTECT, related_name="events", help_text="Which bucket."
+        Bucket,
+        on_delete=models.PROTECT,
+        related_name="events",
+        db_index=False,
+        help_text="Which bucket.",
     )
     kind = models.CharField(max_length=10, choices=BucketEventKind, help_text="What was done.")
     batch = models.ForeignKey(
@@ -245,6 +249,7 @@ class BucketEvent(Entry):
                 name="bucket_event_filling_has_batch",
             ),
         ]
+        indexes: ClassVar = [models.Index(fields=["bucket", "at"], name="bucket_event_in_order")]
 
     def __str__(self) -> str:
         """Give bucket and what was done."""
@@ -264,7 +269,11 @@ class Reading(Measurement):
     """A weighed volume of slop, and how full the bucket was."""
 
     bucket = models.ForeignKey(
-        Bucket, on_delete=models.PROTECT, related_name="readings", help_text="Which bucket."
+        Bucket,
+        on_delete=models.PROTECT,
+        related_name="readings",
+        db_index=False,
+        help_text="Which bucket.",
     )
     full_g = models.FloatField(help_text="Full bottle on the scale [g].")
     empty_g = models.FloatField(help_text="The same bottle empty [g].")
@@ -294,6 +303,7 @@ class Reading(Measurement):
                 condition=Q(full_g__gt=models.F("empty_g")), name="reading_full_over_empty"
             ),
         ]
+        indexes: ClassVar = [models.Index(fields=["bucket", "at"], name="reading_in_order")]
 
     def __str__(self) -> str:
         """Give bucket and weight."""

@@ -147,7 +147,7 @@ class Firing(Entry):
 
         db_table = "wareboard_firing"
         constraints: ClassVar = [unique_while_standing("firing", "load")]
-        indexes: ClassVar = [models.Index(fields=["studio", "-at"], name="firing_newest")]
+        indexes: ClassVar = [models.Index(fields=["-at"], name="firing_newest")]
 
     def __str__(self) -> str:
         """Give the number."""
@@ -189,7 +189,11 @@ class LogLine(Measurement):
     """One line of the firing log."""
 
     firing = models.ForeignKey(
-        Firing, on_delete=models.PROTECT, related_name="lines", help_text="Of which firing."
+        Firing,
+        on_delete=models.PROTECT,
+        related_name="lines",
+        db_index=False,
+        help_text="Of which firing.",
     )
     temp_c = models.FloatField(null=True, blank=True, help_text="Pyrometer [°C].")
     pressure_kpa = models.FloatField(

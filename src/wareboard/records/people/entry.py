@@ -12,6 +12,7 @@ from uuid import uuid4
 
 from django.core.validators import RegexValidator
 from django.db import models, transaction
+from django.db.models import Exists, OuterRef
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
@@ -46,11 +47,9 @@ class MeasurementQuerySet(EntryQuerySet):
     """Measurements, of which some correct others."""
 
     def current(self) -> Self:
-        """Leave out what a later measurement corrects."""
-        corrected = self.model._base_manager.filter(
-            corrects__isnull=False, undone_at__isnull=True
-        ).values("corrects")
-        return self.standing().exclude(pk__in=corrected)
+        """Leave out what a later measurement corrects; asked row by row, not of the whole table."""
+        later = self.model._base_manager.filter(corrects=OuterRef("pk"), undone_at__isnull=True)
+        return self.standing().filter(~Exists(later))
 
 
 class Entry(models.Model):
@@ -62,7 +61,9 @@ class Entry(models.Model):
         validators=[check_id],
         help_text="Made by whoever entered it; never changes.",
     )
-    studio = models.ForeignKey(Studio, on_delete=models.PROTECT, related_name="+")
+    # A record holds one studio or few: an index on it would find every row, and be taken for a
+    # good one where a better stands beside it.
+    studio = models.ForeignKey(Studio, on_delete=models.PROTECT, related_name="+", db_index=False)
     at = models.DateTimeField(help_text="When it happened.")
     kept_at = models.DateTimeField(help_text="When it was taken into the record.")
     by = models.ForeignKey(
@@ -71,6 +72,7 @@ class Entry(models.Model):
         null=True,
         blank=True,
         related_name="+",
+        db_index=False,
         help_text="Who entered it.",
     )
     remembered = models.CharField(
@@ -81,6 +83,7 @@ class Entry(models.Model):
     together = models.CharField(
         max_length=ID_LENGTH,
         blank=True,
+        db_index=True,
         help_text="The same for all that one tap entered; it is taken back together.",
     )
     undone_at = models.DateTimeField(

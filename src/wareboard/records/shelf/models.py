@@ -38,6 +38,7 @@ class Verdict(Measurement):
             one_of("verdict", "surface", Surface),
             one_of("verdict", "thumb", Thumb),
         ]
+        indexes: ClassVar = [models.Index(fields=["-at"], name="verdict_newest")]
 
     def __str__(self) -> str:
         """Give surface and thumb."""

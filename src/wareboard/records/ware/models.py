@@ -117,7 +117,7 @@ class Pot(Entry):
 
         db_table = "wareboard_pot"
         constraints: ClassVar = [between("pot", "foot_gap_mm", 0, 1000)]
-        indexes: ClassVar = [models.Index(fields=["studio", "-at"], name="pot_newest")]
+        indexes: ClassVar = [models.Index(fields=["-at"], name="pot_newest")]
 
     def __str__(self) -> str:
         """Give its name."""
@@ -195,6 +195,7 @@ class Weighing(Measurement):
             between("weighing", "weight_g", 0.1, 1e6),
             one_of("weighing", "state", WeighingState),
         ]
+        indexes: ClassVar = [models.Index(fields=["-at"], name="weighing_newest")]
 
     def __str__(self) -> str:
         """Give weight and state."""
@@ -281,6 +282,7 @@ class Coat(Measurement):
                 name="coat_after_not_lighter",
             ),
         ]
+        indexes: ClassVar = [models.Index(fields=["-at"], name="coat_newest")]
 
     def __str__(self) -> str:
         """Give side and extent."""
@@ -378,3 +380,4 @@ class Air(Entry):
             one_of("air", "word", AirWord),
             between("air", "rh_percent", 1, 100),
         ]
+        indexes: ClassVar = [models.Index(fields=["-at"], name="air_newest")]
