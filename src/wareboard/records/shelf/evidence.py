@@ -151,7 +151,7 @@ def gather(
     judged = [p for p in pieces.values() if p.coats and _judged(p, fault)]
     placings = firings_of_pots(member, [p.pot.pk for p in judged])
     cones = cones_of_firings({p.firing_id for p in placings.values()})
-    books = BucketBooks({c.bucket_id for p in judged for c in p.all_coats if c.bucket_id})
+    books = BucketBooks(c for p in judged for c in p.all_coats)
     shapes = shapes_for(c for p in judged for c in p.all_coats)
     step = member.studio.scale_step_g
     for piece in judged:

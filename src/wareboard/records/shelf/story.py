@@ -149,7 +149,7 @@ def tell(member: Member, pot: Pot) -> Story:
         .select_related("bucket__glaze", "glaze", "like__pot__form")
         .order_by("at", "kept_at", "pk")
     )
-    books = BucketBooks({coat.bucket_id for coat in coats if coat.bucket_id})
+    books = BucketBooks(coats)
     told = []
     for coat in coats:
         coat.pot = pot

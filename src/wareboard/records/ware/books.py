@@ -5,17 +5,19 @@ moment of the dip; so events and readings of the buckets are read as they were
 then, never as they are now.
 """
 
+from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime
 
-from django.db.models import Q
+from django.db.models import F, OuterRef, Q, QuerySet, Subquery
 
 from wareboard.core.chemistry import Analysis
 from wareboard.records.glazes.bridge import solid_of
 from wareboard.records.glazes.models import (
     Batch,
     BatchLine,
+    Bucket,
     BucketEvent,
     BucketEventKind,
     Reading,
@@ -48,34 +50,52 @@ def coats_of(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Coat]]:
 
 
 class BucketBooks:
-    """Events and readings of some buckets, read once, asked for any time.
+    """What the buckets of some coats held at their dips, read once.
+
+    Only the pages of those days are opened: of each bucket what was in force
+    at the first dip, and what came until the last.
 
     Parameters
     ----------
-    bucket_ids : iterable of str
-        Which buckets.
+    coats : iterable of Coat
+        Which coats; the one whose weighings count is at hand in ``like``.
     with_batches : bool
-        Whether what was in them is wanted; without it the powder is taken to
-        have the usual density, and two queries are saved.
+        Whether what was in the buckets is wanted; without it the powder is
+        taken to have the usual density, and two queries are saved.
     """
 
-    def __init__(self, bucket_ids: Iterable[str], *, with_batches: bool = True) -> None:
-        ids = list(bucket_ids)
+    def __init__(self, coats: Iterable[Coat], *, with_batches: bool = True) -> None:
+        dips = [one for coat in coats for one in (coat, coat.like) if one and one.bucket_id]
         self.events: dict[str, list[BucketEvent]] = defaultdict(list)
         self.lines: dict[str, list[BatchLine]] = defaultdict(list)
         self.densities: dict[str, Analysis] = {}
-        self._solids: dict[str, float | None] = {}
-        if with_batches:
-            self._read_batches(ids)
         self.readings: dict[str, list[Reading]] = defaultdict(list)
-        for reading in Reading.objects.current().filter(bucket__in=ids).order_by("at"):
+        self._solids: dict[str, float | None] = {}
+        if not dips:
+            return
+        ids = {str(dip.bucket_id) for dip in dips}
+        since, until = min(dip.at for dip in dips), max(dip.at for dip in dips)
+        if with_batches:
+            self._read_batches(ids, since, until)
+        for reading in readings_in_force(ids, since, until):
             self.readings[reading.bucket_id].append(reading)
 
-    def _read_batches(self, ids: list[str]) -> None:
+    def _read_batches(self, ids: set[str], since: datetime, until: datetime) -> None:
+        afresh = (
+            BucketEvent.objects.standing()
+            .filter(
+                bucket=OuterRef("bucket"),
+                kind__in=(BucketEventKind.FILLED, BucketEventKind.EMPTIED),
+                at__lte=since,
+            )
+            .order_by("-at")
+        )
         events = (
             BucketEvent.objects.standing()
-            .filter(bucket__in=ids)
+            .filter(bucket__in=ids, at__lte=until)
             .filter(Q(batch__isnull=False) | Q(kind=BucketEventKind.EMPTIED))
+            .annotate(afresh_at=Subquery(afresh.values("at")[:1]))
+            .filter(Q(afresh_at__isnull=True) | Q(at__gte=F("afresh_at")))
             .select_related("batch__recipe__glaze", "batch__drawn_from__recipe__glaze")
             .order_by("at")
         )
@@ -127,8 +147,28 @@ class BucketBooks:
 
     def reading_at(self, bucket_id: str, when: datetime) -> Reading | None:
         """Give the reading in force at a time."""
-        before = [r for r in self.readings[bucket_id] if r.at <= when]
-        return before[-1] if before else None
+        readings = self.readings[bucket_id]
+        place = bisect_right(readings, when, key=lambda reading: reading.at)
+        return readings[place - 1] if place else None
+
+
+def readings_in_force(
+    bucket_ids: Collection[str], since: datetime, until: datetime
+) -> QuerySet[Reading]:
+    """Give the readings that were in force in some buckets from one time to another, in order."""
+    before = (
+        Reading.objects.current()
+        .filter(bucket=OuterRef("pk"), at__lte=since)
+        .order_by("-at", "-kept_at")
+    )
+    first = Bucket.objects.filter(pk__in=bucket_ids).annotate(
+        in_force=Subquery(before.values("pk")[:1])
+    )
+    later = Q(bucket__in=bucket_ids, at__gt=since, at__lte=until)
+    readings: QuerySet[Reading] = Reading.objects.current().filter(
+        later | Q(pk__in=first.values("in_force"))
+    )
+    return readings.order_by("at", "kept_at")
 
 
 def work_out_all(
@@ -152,9 +192,7 @@ def work_out_all(
         Whether the density of each powder is worked out from its batch.
     """
     every = [coat for found in coats.values() for coat in found]
-    sources = [coat.like or coat for coat in every]
-    buckets = {coat.bucket_id for coat in sources if coat.bucket_id}
-    books = BucketBooks(buckets, with_batches=with_batches)
+    books = BucketBooks(every, with_batches=with_batches)
     shapes = shapes_for(every) if with_area else {}
     step = member.studio.scale_step_g
     return {
