@@ -92,10 +92,10 @@ def contents_at(bucket: Bucket, when: datetime) -> Sequence[Batch]:
 
 def newest_readings(member: Member) -> Sequence[Reading]:
     """Give for each bucket its newest reading, bucket and glaze at hand; one query."""
-    newest = Reading.objects.current().filter(bucket=OuterRef("bucket")).order_by("-at", "-kept_at")
+    newest = Reading.objects.current().filter(bucket=OuterRef("pk")).order_by("-at", "-kept_at")
+    buckets = Bucket.objects.seen_by(member).annotate(newest=Subquery(newest.values("pk")[:1]))
     return list(
-        Reading.objects.seen_by(member)
-        .filter(pk=Subquery(newest.values("pk")[:1]))
+        Reading.objects.filter(pk__in=buckets.values("newest"))
         .select_related("bucket__glaze")
         .order_by("bucket__glaze__name", "bucket__name")
     )

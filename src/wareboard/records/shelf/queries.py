@@ -2,9 +2,18 @@
 
 from collections.abc import Sequence
 
-from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery
+from django.db.models import (
+    CharField,
+    Exists,
+    ExpressionWrapper,
+    F,
+    OuterRef,
+    Q,
+    QuerySet,
+    Subquery,
+)
 
-from wareboard.records.glazes.models import Glaze, Reading
+from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.glazes.queries import latest_reading
 from wareboard.records.people.models import Member
 from wareboard.records.ware.models import Coat
@@ -30,18 +39,26 @@ def verdicts_for(member: Member) -> QuerySet[Verdict]:
 
 def _verdict_on_coat(thumb: str) -> Exists:
     """Whether the surface that a coat lies on was judged so."""
-    verdicts = Verdict.objects.current().filter(pot=OuterRef("pot"), thumb=thumb)
-    same_side = Q(surface=OuterRef("side")) | Q(surface=Surface.WHOLE)
-    return Exists(
-        verdicts.filter(same_side | Q(surface=Surface.OUTSIDE, pot__coats__side=Side.BOTH))
+    side = ExpressionWrapper(OuterRef("side"), output_field=CharField())
+    verdicts = (
+        Verdict.objects.current()
+        .filter(pot=OuterRef("pot"), thumb=thumb)
+        .annotate(coat_side=side)
+        .filter(
+            Q(surface=F("coat_side"))
+            | Q(surface=Surface.WHOLE)
+            | Q(surface=Surface.OUTSIDE, coat_side=Side.BOTH)
+        )
     )
+    return Exists(verdicts)
 
 
 def good_coats(member: Member, glaze: Glaze) -> QuerySet[Coat]:
     """Give the newest coats of a glaze on surfaces that came out good."""
+    buckets = Bucket.objects.filter(glaze=glaze).values("pk")
     return (
         Coat.objects.current()
-        .filter(Q(bucket__glaze=glaze) | Q(glaze=glaze), studio=member.studio_id)
+        .filter(Q(bucket__in=buckets) | Q(glaze=glaze), studio=member.studio_id)
         .filter(_verdict_on_coat(Thumb.UP))
         .order_by("-at")
     )
