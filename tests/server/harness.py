@@ -78,7 +78,9 @@ class Studio:
         assert self.process.stdout is not None
         line = self.process.stdout.readline()
         assert line, self.process.stderr and self.process.stderr.read()
-        self.told = json.loads(line)["result"]
+        told = json.loads(line)
+        assert "result" in told, told
+        self.told = told["result"]
         self.wait_until_up()
         address = str(self.told["address"])
         reply = self.ask("GET", address[address.index("/sign-in/") :])

@@ -78,15 +78,33 @@ def test_studio_ends_within_five_seconds(running, with_signal):
 
 
 def test_studio_ends_within_five_seconds_though_a_client_dawdles(running):
-    with socket.create_connection(("127.0.0.1", running.port)) as slow:
-        slow.sendall(
-            f"POST /sign-in/ HTTP/1.1\r\nHost: localhost\r\nCookie: wareboard_csrf={'a' * 32}\r\n"
-            "Content-Type: application/x-www-form-urlencoded\r\n"
-            "Content-Length: 900\r\n\r\nname=".encode()
-        )
+    with dawdle(running):
         time.sleep(0.3)
 
         assert running.stop() < 5
+
+
+def dawdle(studio: Studio) -> socket.socket:
+    """Announce a form, send its first letters, and fall silent."""
+    line = socket.create_connection(("127.0.0.1", studio.port))
+    line.sendall(
+        f"POST /sign-in/ HTTP/1.1\r\nHost: localhost\r\nCookie: wareboard_csrf={'a' * 32}\r\n"
+        "Content-Type: application/x-www-form-urlencoded\r\n"
+        "Content-Length: 900\r\n\r\nname=".encode()
+    )
+    return line
+
+
+def test_dawdling_phones_hold_nobody_up(running):
+    lines = [dawdle(running) for _ in range(12)]
+    time.sleep(0.3)
+    began = time.monotonic()
+
+    reply = running.ask("GET", "/")
+
+    assert (reply.status, time.monotonic() - began < 5) == (200, True)
+    for line in lines:
+        line.close()
 
 
 def test_nothing_listens_beyond_this_machine(running):

@@ -8,6 +8,14 @@ from django.http import HttpRequest, HttpResponse, HttpResponseBase
 LARGEST_BODY_BYTES = 100_000_000
 
 
+def announced_bytes(length: str | None) -> int | None:
+    """Give the announced length of a body; None for one that is too much or no number."""
+    text = length or "0"
+    if not text.isascii() or not text.isdigit() or int(text[:20]) > LARGEST_BODY_BYTES:
+        return None
+    return int(text)
+
+
 class NotTooMuch:
     """Refuse a body that announces more than the studio takes in.
 
@@ -20,8 +28,7 @@ class NotTooMuch:
 
     def __call__(self, request: HttpRequest) -> HttpResponseBase:
         """Answer 413 before the body is read."""
-        length = request.META.get("CONTENT_LENGTH") or "0"
-        if not length.isascii() or not length.isdigit() or int(length) > LARGEST_BODY_BYTES:
+        if announced_bytes(request.META.get("CONTENT_LENGTH")) is None:
             answer = HttpResponse(
                 f"That is too much at once: at most {LARGEST_BODY_BYTES // 1_000_000} MB.\n",
                 status=413,

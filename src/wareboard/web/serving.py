@@ -15,13 +15,17 @@ from contextlib import closing
 from dataclasses import dataclass
 
 from wareboard.records.keeping.refusals import PortTaken
+from wareboard.web.bodies import BodiesFirst, Program
 
 LOOPBACK = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"  # noqa: S104 - only where phones are let in, after a password is set
 USUAL_PORT = 8473
 LAST_PORT = 65_535
 WORKERS = 2
-THREADS = 2
+# Work is done by two threads a worker: more would fight for the interpreter. The
+# others wait for what phones send, which may be slow.
+AT_ONCE = 2
+THREADS = 16
 HEADER_TIMEOUT_MS = 10_000
 STOP_WITHIN_S = 4
 PLAIN_HTTP = (
@@ -187,14 +191,14 @@ def tell_when_up(place: Place, started: Callable[[], object]) -> None:
                 return
 
 
-def application() -> Callable[..., object]:
+def application() -> Program:
     """Give a worker the program to run, and end the worker with its server."""
     threading.Thread(target=end_with_server, daemon=True).start()
     from wareboard.web.wsgi import (  # noqa: PLC0415 - only in the worker
         application as program,
     )
 
-    return program
+    return BodiesFirst(program, at_once=AT_ONCE)
 
 
 def end_with_server() -> None:
