@@ -12,8 +12,8 @@ come together, so they can seldom be told apart and need not be; a change in
 the fire that came on the same day as a new batch is another matter.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from enum import Enum
 
 REMEMBERED_WEIGHT = 0.5
@@ -58,6 +58,23 @@ class Piece:
 
 
 @dataclass(frozen=True)
+class Split:
+    """Which pieces have a value, of those whose attribute is known.
+
+    Attributes
+    ----------
+    having : frozenset of str
+        Pieces that have it.
+    faulty, sound : frozenset of str
+        Pieces of each kind of which the attribute is known.
+    """
+
+    having: frozenset[str]
+    faulty: frozenset[str]
+    sound: frozenset[str]
+
+
+@dataclass(frozen=True)
 class Change:
     """One value of one attribute, held against the fault.
 
@@ -67,10 +84,8 @@ class Change:
         Which value of what.
     strand : Strand
         Part of the chain it belongs to.
-    faulty_with, sound_with, faulty_without, sound_without : int
-        Pieces in each corner of the table.
-    for_, against : tuple of str
-        Pieces that speak for it (faulty with, sound without) and against it.
+    split : Split
+        The pieces behind it.
     separation : float
         Share of faulty pieces with it, less the share of sound pieces with it,
         remembered pieces counting less: 1 separates completely, 0 not at all.
@@ -81,19 +96,46 @@ class Change:
     attribute: str
     value: str
     strand: Strand
-    faulty_with: int
-    sound_with: int
-    faulty_without: int
-    sound_without: int
-    for_: tuple[str, ...]
-    against: tuple[str, ...]
+    split: Split
     separation: float
     same_as: tuple[tuple[str, str], ...] = ()
 
     @property
+    def faulty_with(self) -> int:
+        """Faulty pieces that have it."""
+        return len(self.split.faulty & self.split.having)
+
+    @property
+    def sound_with(self) -> int:
+        """Sound pieces that have it."""
+        return len(self.split.having) - self.faulty_with
+
+    @property
+    def faulty_without(self) -> int:
+        """Faulty pieces that lack it."""
+        return len(self.split.faulty) - self.faulty_with
+
+    @property
+    def sound_without(self) -> int:
+        """Sound pieces that lack it."""
+        return len(self.split.sound) - self.sound_with
+
+    @property
+    def for_(self) -> tuple[str, ...]:
+        """Pieces that speak for it: faulty with it, sound without."""
+        split = self.split
+        return tuple(sorted((split.faulty & split.having) | (split.sound - split.having)))
+
+    @property
+    def against(self) -> tuple[str, ...]:
+        """Pieces that speak against it: sound with it, faulty without."""
+        split = self.split
+        return tuple(sorted((split.sound & split.having) | (split.faulty - split.having)))
+
+    @property
     def known(self) -> int:
         """Pieces of which the attribute is known."""
-        return self.faulty_with + self.sound_with + self.faulty_without + self.sound_without
+        return len(self.split.faulty) + len(self.split.sound)
 
     @property
     def fits_all(self) -> bool:
@@ -106,30 +148,24 @@ class Change:
         )
 
 
-def _share(part: Sequence[Piece], whole: Sequence[Piece]) -> float:
-    total = sum(piece.weight for piece in whole)
-    return sum(piece.weight for piece in part) / total if total else 0.0
+def _weight(pieces: Iterable[Piece]) -> float:
+    return sum(piece.weight for piece in pieces)
 
 
-def _count(attribute: str, value: str, strand: Strand, known: Sequence[Piece]) -> Change:
-    faulty = [p for p in known if p.faulty]
-    sound = [p for p in known if not p.faulty]
-    faulty_with = [p for p in faulty if p.attributes[attribute] == value]
-    sound_with = [p for p in sound if p.attributes[attribute] == value]
-    speaks_for = [p.id for p in known if p.faulty == (p.attributes[attribute] == value)]
-    against = [p.id for p in known if p.faulty != (p.attributes[attribute] == value)]
-    return Change(
-        attribute=attribute,
-        value=value,
-        strand=strand,
-        faulty_with=len(faulty_with),
-        sound_with=len(sound_with),
-        faulty_without=len(faulty) - len(faulty_with),
-        sound_without=len(sound) - len(sound_with),
-        for_=tuple(sorted(speaks_for)),
-        against=tuple(sorted(against)),
-        separation=_share(faulty_with, faulty) - _share(sound_with, sound),
-    )
+def _count(attribute: str, strand: Strand, pieces: Sequence[Piece]) -> Iterator[Change]:
+    """Hold every value of one attribute against the fault, in one pass over the pieces."""
+    known = [p for p in pieces if attribute in p.attributes]
+    faulty, sound = [p for p in known if p.faulty], [p for p in known if not p.faulty]
+    all_faulty, all_sound = _weight(faulty) or 1.0, _weight(sound) or 1.0
+    ids = frozenset(p.id for p in faulty), frozenset(p.id for p in sound)
+    by_value: dict[str, list[Piece]] = {}
+    for piece in known:
+        by_value.setdefault(piece.attributes[attribute], []).append(piece)
+    for value, having in by_value.items():
+        of_faulty = _weight(p for p in having if p.faulty) / all_faulty
+        of_sound = _weight(p for p in having if not p.faulty) / all_sound
+        split = Split(frozenset(p.id for p in having), *ids)
+        yield Change(attribute, value, strand, split, of_faulty - of_sound)
 
 
 def count_changes(pieces: Sequence[Piece], strands: Mapping[str, Strand]) -> tuple[Change, ...]:
@@ -155,20 +191,15 @@ def count_changes(pieces: Sequence[Piece], strands: Mapping[str, Strand]) -> tup
         Never: an attribute that no piece knows has no values to count.
     """
     order = {attribute: place for place, attribute in enumerate(strands)}
-    counted: list[Change] = []
-    splits: dict[tuple[frozenset[str], frozenset[str]], list[Change]] = {}
+    splits: dict[Split, list[Change]] = {}
     for attribute, strand in strands.items():
-        known = [p for p in pieces if attribute in p.attributes]
-        for value in sorted({p.attributes[attribute] for p in known}):
-            change = _count(attribute, value, strand, known)
-            counted.append(change)
-            having = frozenset(p.id for p in known if p.attributes[attribute] == value)
-            splits.setdefault((having, frozenset(p.id for p in known)), []).append(change)
+        for change in _count(attribute, strand, pieces):
+            splits.setdefault(change.split, []).append(change)
     found = []
     for alike in splits.values():
         for change in alike:
             same = tuple((o.attribute, o.value) for o in alike if o is not change)
-            found.append(Change(**{**change.__dict__, "same_as": same}))
+            found.append(replace(change, same_as=same))
     return tuple(
         sorted(found, key=lambda c: (-c.separation, -c.known, order[c.attribute], c.value))
     )
