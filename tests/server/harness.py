@@ -52,10 +52,13 @@ class Studio:
         Its data folder.
     options : tuple of str
         More options for ``wareboard open``.
+    largest_file_bytes : int, optional
+        No file of the studio may grow beyond this, as on a full disk.
     """
 
     data: Path
     options: tuple[str, ...] = ()
+    largest_file_bytes: int | None = None
     settings: dict[str, str] = field(default_factory=dict)
     port: int = field(default_factory=free_port)
     cookies: dict[str, str] = field(default_factory=lambda: {"wareboard_csrf": CSRF})
@@ -74,6 +77,7 @@ class Studio:
             text=True,
             env=keep | {"DJANGO_SETTINGS_MODULE": "wareboard.web.settings"} | self.settings,
             start_new_session=True,
+            preexec_fn=self.limit if self.largest_file_bytes else None,  # noqa: PLW1509 - sets one limit, no locks
         )
         assert self.process.stdout is not None
         line = self.process.stdout.readline()
@@ -86,6 +90,12 @@ class Studio:
         reply = self.ask("GET", address[address.index("/sign-in/") :])
         assert reply.status == 302, reply
         return self
+
+    def limit(self) -> None:
+        """Let no file grow further; the system then refuses a write as a full disk does."""
+        import resource  # noqa: PLC0415 - there is none on Windows
+
+        resource.setrlimit(resource.RLIMIT_FSIZE, (self.largest_file_bytes,) * 2)
 
     def wait_until_up(self) -> None:
         """Wait until the health page answers."""
