@@ -1,8 +1,12 @@
 """A disk that takes no more: said in a sentence, and what was acknowledged stays."""
 
+import subprocess
 import sys
 
 import pytest
+
+from wareboard.records.keeping.backup import keep
+from wareboard.records.keeping.data_folder import DataFolder
 
 from .harness import Studio
 
@@ -34,3 +38,24 @@ def test_full_disk_is_said_and_nothing_acknowledged_is_lost(data):
     assert acknowledged - again.kept() == set()
     assert len(acknowledged) > 10
     assert late == 302
+
+
+@pytest.mark.parametrize("share", [0.1, 0.5, 0.99])
+def test_backup_on_a_full_disk_leaves_no_file_of_its_name(data, tmp_path, share):
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    needed_bytes = keep(DataFolder(data), tmp_path / "whole.zip").backup.size_bytes
+    limited = Studio(data, largest_file_bytes=int(share * needed_bytes))
+
+    done = subprocess.run(
+        [sys.executable, "-m", "wareboard", "keep", stick / "monday.zip", "--data", data],
+        preexec_fn=limited.limit,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert done.returncode == 2, done.stderr
+    assert "older backups are as they were" in done.stderr
+    assert list(stick.iterdir()) == []
+    assert [path.name for path in data.iterdir() if path.name.endswith(".part")] == []
