@@ -9,6 +9,7 @@ urlpatterns = [
     path("shelf/", include("wareboard.records.shelf.urls")),
     path("kiln/", include("wareboard.records.kiln.urls")),
     path("glazes/", include("wareboard.records.glazes.urls")),
+    path("stores/", include("wareboard.records.stores.urls")),
 ]
 
 handler400 = "wareboard.web.faults.bad_request"

@@ -1,16 +1,38 @@
 """Rows of the glaze room, turned into what the core reckons with."""
 
 import statistics
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from wareboard.core.answer import Answer
 from wareboard.core.chemistry import Analysis
 from wareboard.core.coat.weighed import SOLID_G_CM3_WHERE_NOT_KNOWN
-from wareboard.core.recipe import RecipeLine, solid_density
+from wareboard.core.recipe import RecipeLine, SolidDensity, solid_density
 from wareboard.core.slop import BottleDensity, density_from_bottle, dry_fraction
+from wareboard.records.stores.models import Material
 
 from .models import Batch, BatchLine, Reading
+
+HUNDRED = 100.0
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One line of a recipe, its material found.
+
+    Attributes
+    ----------
+    material : Material or str
+        From the stores; a name that is to be taken into them.
+    parts : float
+        Parts by weight.
+    addition : bool
+        Whether it comes on top of the hundred.
+    """
+
+    material: Material | str
+    parts: float
+    addition: bool
 
 
 @dataclass(frozen=True)
@@ -44,7 +66,7 @@ def liked_density(readings: Sequence[Reading], *, scale_step_g: float) -> Liked 
     return Liked(statistics.median(densities), len(densities))
 
 
-def _weights(
+def weights_of(
     batch: Batch, lines: Mapping[str, Sequence[BatchLine]]
 ) -> list[tuple[BatchLine, float]]:
     """Give what a batch holds, line by line, the drawn share of its base included."""
@@ -60,12 +82,12 @@ def _weights(
     return own + [(line, grams * drawn_g / total) for line, grams in under]
 
 
-def solid_of(
+def solid_answer_of(
     batch: Batch,
     lines: Mapping[str, Sequence[BatchLine]],
     densities: Mapping[str, Analysis],
-) -> float | None:
-    """Work out the density of a batch's powder from what was weighed into it.
+) -> Answer[SolidDensity] | None:
+    """Work out the density of a batch's powder, with its doubt, from what was weighed into it.
 
     Parameters
     ----------
@@ -78,14 +100,51 @@ def solid_of(
 
     Returns
     -------
-    float or None
-        Density [g/cm³]; None where nothing was weighed.
+    Answer of SolidDensity, or None
+        None where nothing was weighed.
     """
-    weights = _weights(batch, lines)
+    weights = weights_of(batch, lines)
     if not weights:
         return None
     powder = [
         RecipeLine(line.material_id, grams, addition=False, analysis=densities[line.material_id])
         for line, grams in weights
     ]
-    return solid_density(powder).result.solid_density_g_cm3
+    return solid_density(powder)
+
+
+def solid_of(
+    batch: Batch,
+    lines: Mapping[str, Sequence[BatchLine]],
+    densities: Mapping[str, Analysis],
+) -> float | None:
+    """Give the density alone [g/cm³], as :func:`solid_answer_of` works it out."""
+    answer = solid_answer_of(batch, lines, densities)
+    return None if answer is None else answer.result.solid_density_g_cm3
+
+
+def in_hundred(lines: Iterable[tuple[float, bool]]) -> list[float]:
+    """Scale parts so that all but the additions come to a hundred.
+
+    Parameters
+    ----------
+    lines : iterable of (float, bool)
+        Parts of each line as typed, and whether it is an addition.
+    """
+    known = list(lines)
+    total = sum(parts for parts, addition in known if not addition) or HUNDRED
+    return [parts * HUNDRED / total for parts, _addition in known]
+
+
+def to_weigh_g(parts: Sequence[float], dry_g: float) -> list[float]:
+    """Share a dry weight out over the lines of a recipe, additions included [g].
+
+    Parameters
+    ----------
+    parts : sequence of float
+        Parts of each line.
+    dry_g : float
+        What is wanted in all [g].
+    """
+    total = sum(parts)
+    return [part * dry_g / total for part in parts]

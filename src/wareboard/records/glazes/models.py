@@ -1,5 +1,6 @@
 """Glazes, their recipe versions, batches, buckets and what happened to them."""
 
+from datetime import datetime
 from typing import ClassVar
 
 from django.db import models
@@ -23,6 +24,9 @@ class Glaze(Entry):
     runs_above_mm = models.FloatField(
         null=True, blank=True, help_text="Dry thickness above which it ran before [mm]."
     )
+
+    # Worked out by queries.glazes_for, where a page asks for it.
+    sort_name: str
 
     class Meta:
         """Table and constraints."""
@@ -110,8 +114,11 @@ class Bucket(Entry):
         help_text="What that bottle holds, by weighing it full of water [ml].",
     )
 
-    # Worked out by queries.buckets_for, where a page asks for it.
+    # Worked out by queries.buckets_for and buckets_as_they_stand, where a page asks for them.
     last_batch_id: str | None
+    sort_name: str
+    stirred_at: datetime | None
+    begun_as: str | None
 
     class Meta:
         """Table and constraints."""

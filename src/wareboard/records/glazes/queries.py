@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from django.db.models import OuterRef, Prefetch, QuerySet, Subquery
+from django.db.models import Exists, Max, OuterRef, Prefetch, QuerySet, Subquery
+from django.db.models.functions import Lower
 
 from wareboard.records.people.models import Member
+from wareboard.records.stores.models import Lot, Material
 
 from .models import (
     Batch,
@@ -21,11 +23,24 @@ from .models import (
 )
 
 FILLINGS = (BucketEventKind.FILLED, BucketEventKind.TOPPED_UP)
+STIRRED = (
+    *FILLINGS,
+    BucketEventKind.WATER_IN,
+    BucketEventKind.WATER_OFF,
+    BucketEventKind.POWDER_IN,
+)
+NEWEST_FIRST = ("-at", "-kept_at", "-pk")
+RECIPES_SHOWN = 50
+BATCHES_OFFERED = 8
+EVENTS_READ = 40
 
 
 def glazes_for(member: Member) -> QuerySet[Glaze]:
-    """Give the studio's glazes by name."""
-    return Glaze.objects.seen_by(member).order_by("name")
+    """Give the studio's glazes by name, capitals or not."""
+    glazes: QuerySet[Glaze] = (
+        Glaze.objects.seen_by(member).annotate(sort_name=Lower("name")).order_by("sort_name", "pk")
+    )
+    return glazes
 
 
 def recipes_for(member: Member) -> QuerySet[Recipe]:
@@ -99,3 +114,118 @@ def newest_readings(member: Member) -> Sequence[Reading]:
         .select_related("bucket__glaze")
         .order_by("bucket__glaze__name", "bucket__name")
     )
+
+
+def newest_recipes(member: Member) -> QuerySet[Recipe]:
+    """Give the newest version of each glaze's recipe, without its lines."""
+    newest = Recipe.objects.standing().filter(glaze=OuterRef("glaze")).order_by("-version")
+    recipes: QuerySet[Recipe] = Recipe.objects.seen_by(member)
+    return recipes.filter(pk=Subquery(newest.values("pk")[:1])).select_related("glaze")
+
+
+def recipe_of(member: Member, glaze_id: str) -> Recipe | None:
+    """Give the newest version of a glaze's recipe, glaze and base at hand."""
+    recipes = newest_recipes(member).filter(glaze=glaze_id, glaze__undone_at__isnull=True)
+    return recipes.select_related("glaze", "base").first()
+
+
+def children_of(member: Member, glaze: Glaze) -> Sequence[Recipe]:
+    """Give the recipes that rest on a glaze as their base, by name."""
+    children = newest_recipes(member).filter(base=glaze, glaze__undone_at__isnull=True)
+    return list(children.order_by(Lower("glaze__name"))[:RECIPES_SHOWN])
+
+
+def bases_by_glaze(member: Member) -> dict[str, str | None]:
+    """Give for each glaze the base its newest recipe rests on."""
+    return dict(newest_recipes(member).values_list("glaze", "base"))
+
+
+def recipe_lines_with(member: Member, material: Material) -> Sequence[RecipeLine]:
+    """Give the lines of newest recipes that hold a material, most of it first."""
+    newest = newest_recipes(member).values("pk")
+    lines = RecipeLine.objects.filter(material=material, recipe__in=newest)
+    return list(lines.select_related("recipe__glaze").order_by("-parts", "pk")[:RECIPES_SHOWN])
+
+
+def batch_lines_from(member: Member, lot: Lot) -> QuerySet[BatchLine]:
+    """Give the lines of batches that a lot went into."""
+    lines: QuerySet[BatchLine] = BatchLine.objects.filter(
+        lot=lot, batch__studio=member.studio_id, batch__undone_at__isnull=True
+    )
+    return lines.select_related("batch__recipe__glaze")
+
+
+def batches_of(member: Member, glaze: Glaze) -> QuerySet[Batch]:
+    """Give the batches of a glaze, without their lines."""
+    batches: QuerySet[Batch] = Batch.objects.seen_by(member).filter(recipe__glaze=glaze)
+    return batches.select_related("recipe", "recipe__glaze").order_by(*NEWEST_FIRST)
+
+
+def batch_with_base(member: Member, batch_id: str | None) -> Batch | None:
+    """Give one batch with its glaze and the base it was drawn from, without lines."""
+    batches: QuerySet[Batch] = Batch.objects.seen_by(member).filter(pk=batch_id)
+    return batches.select_related("recipe__glaze", "drawn_from__recipe__glaze").first()
+
+
+def buckets_filled(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
+    """Give the buckets of a glaze that a batch was ever poured into."""
+    poured = BucketEvent.objects.standing().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
+    return buckets_for(member).filter(Exists(poured), glaze=glaze)
+
+
+def lines_of(recipe: Recipe) -> Sequence[RecipeLine]:
+    """Give a recipe's own lines in their order."""
+    lines = RecipeLine.objects.filter(recipe=recipe).select_related("material")
+    return list(lines.order_by("position"))
+
+
+def lines_by_batch(batch: Batch) -> dict[str, list[BatchLine]]:
+    """Give what went into a batch and into the base it was drawn from, by batch."""
+    ids = [batch.pk, *([batch.drawn_from_id] if batch.drawn_from_id else [])]
+    lines = BatchLine.objects.filter(batch__in=ids).select_related("material", "lot")
+    found: dict[str, list[BatchLine]] = {}
+    for line in lines.order_by("batch", "position"):
+        found.setdefault(line.batch_id, []).append(line)
+    return found
+
+
+def has_elder(member: Member, batch: Batch) -> bool:
+    """Say whether the glaze had a batch before this one."""
+    return (
+        batches_of(member, batch.recipe.glaze).filter(at__lt=batch.at).exclude(pk=batch.pk).exists()
+    )
+
+
+def fillings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
+    """Give the buckets a batch went into, newest first."""
+    events = BucketEvent.objects.seen_by(member).filter(batch=batch)
+    return list(events.select_related("bucket").order_by(*NEWEST_FIRST)[:RECIPES_SHOWN])
+
+
+def buckets_as_they_stand(member: Member) -> QuerySet[Bucket]:
+    """Give buckets with the last time their slop was changed, and whether they are empty."""
+    events = BucketEvent.objects.standing().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
+    begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
+    buckets: QuerySet[Bucket] = (
+        Bucket.objects.seen_by(member)
+        .select_related("glaze")
+        .annotate(
+            sort_name=Lower("name"),
+            stirred_at=Subquery(events.filter(kind__in=STIRRED).values("at")[:1]),
+            begun_as=Subquery(begun.values("kind")[:1]),
+        )
+        .order_by("sort_name", "pk")
+    )
+    return buckets
+
+
+def next_number(glaze: Glaze) -> int:
+    """Give the number that a glaze's next batch has."""
+    last = Batch.objects.standing().filter(recipe__glaze=glaze).aggregate(last=Max("number"))
+    return int(last["last"] or 0) + 1
+
+
+def next_version(glaze: Glaze) -> int:
+    """Give the number that a glaze's next recipe version has."""
+    last = Recipe.objects.standing().filter(glaze=glaze).aggregate(last=Max("version"))
+    return int(last["last"] or 0) + 1

@@ -2,9 +2,18 @@
 
 from django.urls import path
 
-from . import views
+from . import batch_views, views
 
 app_name = "glazes"
 urlpatterns = [
-    path("", views.home, name="home"),
+    path("new-glaze/", views.new_glaze, name="new-glaze"),
+    path("glazes/<slug:glaze_id>/", views.glaze_page, name="glaze"),
+    path("glazes/<slug:glaze_id>/new-version/", views.new_version, name="new-version"),
+    path("glazes/<slug:glaze_id>/new-bucket/", views.new_bucket, name="new-bucket"),
+    path("glazes/<slug:glaze_id>/new-batch/", batch_views.new_batch, name="new-batch"),
+    path("glazes/<slug:glaze_id>/draw/", batch_views.draw, name="draw"),
+    path("batches/<slug:batch_id>/", batch_views.batch_page, name="batch"),
+    path("batches/<slug:batch_id>/pour/", batch_views.pour_batch, name="pour"),
+    path("buckets/<slug:bucket_id>/change/", views.change, name="change"),
+    path("buckets/<slug:bucket_id>/fill/", batch_views.fill, name="fill"),
 ]

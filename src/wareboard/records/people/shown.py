@@ -6,6 +6,10 @@ choice of pounds, gallons or Fahrenheit come in.
 
 import math
 from dataclasses import dataclass
+from datetime import datetime
+
+from django.utils import timezone
+from django.utils.formats import date_format
 
 from wareboard.core.answer import Interval
 
@@ -31,6 +35,19 @@ def rounded(value: float, step: float) -> str:
     return f"{round(value / step) * step + 0.0:.{places}f}"
 
 
+def day(when: datetime, style: str = "j F Y") -> str:
+    """Write a day by the studio's clock.
+
+    Parameters
+    ----------
+    when : datetime
+        The instant.
+    style : str
+        As Django writes dates: ``j M`` leaves the year out.
+    """
+    return date_format(timezone.localtime(when), style)
+
+
 def whole(text: str) -> str:
     """Leave the nothing behind the point out: 7 rather than 7.0."""
     return text.removesuffix(".0")
@@ -51,6 +68,11 @@ class Shown:
             return f"{rounded(mass_g / THOUSAND, 0.1)} kg"
         step = 0.1 if size < TEN and self.studio.scale_step_g < 1 else 1.0
         return f"{rounded(mass_g, step)} g"
+
+    def weighable(self, mass_g: float) -> float:
+        """Give the nearest mass that the studio's scale can show [g]."""
+        step = min(self.studio.scale_step_g, 1.0)
+        return float(rounded(mass_g, step))
 
     def volume(self, volume_ml: float) -> str:
         """Write a volume: small ones in millilitres."""

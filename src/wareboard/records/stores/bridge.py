@@ -1,13 +1,18 @@
 """Sheets and materials, turned into analyses the core reckons with."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from django.db.models import OuterRef, Subquery
 
-from wareboard.core.chemistry import Analysis, Standing, analysis_of
+from wareboard.core.answer import Interval
+from wareboard.core.chemistry import LOI, Analysis, Standing, analysis_of
+from wareboard.core.doubt import NORMAL_90, around
 from wareboard.core.errors import CompositionError
+from wareboard.core.recipe.spread import BASIS_OF_ANALYSES, percent_sd
+from wareboard.exchange.typed_sheet import USUAL_TOTAL_PERCENT
 
-from .models import Lot, Material, Sheet
+from .models import Lot, Material, Sheet, SheetStanding
 
 
 class Sheets:
@@ -32,6 +37,11 @@ class Sheets:
             self._by_id[sheet.pk] = sheet
             self._newest[sheet.material_id] = sheet
 
+    def sheet_for(self, material: Material, lot: Lot | None = None) -> Sheet | None:
+        """Give the sheet of a lot, its own or borrowed; None where there is none."""
+        own = self._by_id.get(lot.sheet_id) if lot is not None and lot.sheet_id else None
+        return own or self._newest.get(material.pk)
+
     def analysis_for(self, material: Material, lot: Lot | None = None) -> Analysis:
         """Give the analysis of a lot, or what its material is taken to be.
 
@@ -43,12 +53,11 @@ class Sheets:
         CompositionError
             If nothing is known of it.
         """
-        own = self._by_id.get(lot.sheet_id) if lot is not None and lot.sheet_id else None
-        sheet = own or self._newest.get(material.pk)
+        sheet = self.sheet_for(material, lot)
         if sheet is not None:
             return of_sheet(sheet, material)
         if material.library_id:
-            return analysis_of(material.library_id)
+            return replace(analysis_of(material.library_id), name=material.name)
         raise CompositionError(
             f"What {material.name} is made of is not known yet: give it a sheet.",
             field="material",
@@ -57,8 +66,20 @@ class Sheets:
         )
 
 
+# These are of a powder of the kind, not of the very powder in the bag.
+IN_GENERAL = {
+    SheetStanding.PUBLISHED: Standing.VERIFIED,
+    SheetStanding.THEORETICAL: Standing.COMPUTED,
+    SheetStanding.TYPICAL: Standing.ILLUSTRATIVE,
+}
+
+
 def of_sheet(sheet: Sheet, material: Material) -> Analysis:
-    """Turn a sheet into an analysis; its density falls back on the built-in table."""
+    """Turn a sheet into an analysis; its density falls back on the built-in table.
+
+    A sheet that is published, typical or worked out from a formula is not of
+    the bag in hand: it keeps a standing of its own, and a wider doubt with it.
+    """
     library = analysis_of(material.library_id) if material.library_id else None
     density = sheet.density_g_cm3
     standing = Standing.GIVEN
@@ -70,7 +91,7 @@ def of_sheet(sheet: Sheet, material: Material) -> Analysis:
         {o.oxide: o.percent for o in oxides},
         loi_percent=sheet.loss_percent,
         density_g_cm3=density,
-        standing=Standing.GIVEN,
+        standing=IN_GENERAL.get(SheetStanding(sheet.standing), Standing.GIVEN),
         density_standing=standing,
         name=material.name,
         sd_percent={o.oxide: o.doubt_percent for o in oxides if o.doubt_percent is not None},
@@ -111,3 +132,49 @@ def density_alone(material: Material, density_g_cm3: float | None) -> Analysis:
     return Analysis(
         material.pk, {}, density_g_cm3=density, density_standing=standing, name=material.name
     )
+
+
+@dataclass(frozen=True)
+class Share:
+    """One number of an analysis with its doubt.
+
+    Attributes
+    ----------
+    oxide : str
+        Formula, or LOI.
+    percent : float
+        Share by weight [%].
+    doubt : Interval
+        Where it lies nine times in ten [%].
+    """
+
+    oxide: str
+    percent: float
+    doubt: Interval
+
+
+def shares_of(analysis: Analysis) -> list[Share]:
+    """Give what an analysis says, line by line, the loss last."""
+    columns = dict(analysis.oxides)
+    if analysis.loi_percent is not None:
+        columns[LOI] = analysis.loi_percent
+    return [
+        Share(
+            column,
+            percent,
+            around(
+                percent,
+                NORMAL_90 * percent_sd(analysis, column),
+                BASIS_OF_ANALYSES,
+                lowest=min(0.0, percent),
+            ),
+        )
+        for column, percent in columns.items()
+    ]
+
+
+def off_hundred(analysis: Analysis) -> float | None:
+    """Give what an analysis adds up to, where that is far from a hundred [%]."""
+    total = analysis.total_percent
+    low, high = USUAL_TOTAL_PERCENT
+    return None if low <= total <= high else total

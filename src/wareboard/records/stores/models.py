@@ -1,5 +1,6 @@
 """Materials, what their sheets say, the lots that came in, and what is left."""
 
+from datetime import datetime
 from typing import ClassVar
 
 from django.db import models
@@ -41,6 +42,9 @@ class Material(Entry):
     shrinkage_percent = models.FloatField(
         null=True, blank=True, help_text="For a clay body: wet to fired, on the wet length [%]."
     )
+
+    # Worked out by queries.materials_for, where a page asks for it.
+    sort_name: str
 
     class Meta:
         """Table and constraints."""
@@ -168,6 +172,10 @@ class Lot(Entry):
         related_name="+",
         help_text="Photo of the bag.",
     )
+
+    # Worked out by queries.lots_for, where a page asks for them.
+    left_g: float | None
+    left_at: datetime | None
 
     class Meta:
         """Table and constraints."""

@@ -1,5 +1,6 @@
 """The bucket in the hand: weigh the full bottle, read what it wants."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.http import HttpResponse
@@ -10,47 +11,120 @@ from django.views.decorators.http import require_http_methods
 from wareboard.core.errors import CoreError
 from wareboard.records.glazes import actions, queries
 from wareboard.records.glazes.bridge import liked_density
-from wareboard.records.glazes.forms import ReadingForm
-from wareboard.records.glazes.models import Bucket
-from wareboard.records.people.entry import EntryRefused, may_undo
+from wareboard.records.glazes.forms import ChangeForm, ReadingForm
+from wareboard.records.glazes.in_bucket import in_bucket
+from wareboard.records.glazes.level import ML_L
+from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Reading
+from wareboard.records.people.entry import EntryRefused, may_undo, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.queries import readings_of_good_pots
+from wareboard.records.ware.books import BucketBooks
+from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.models import Coat
+from wareboard.records.ware.queries import weighed_dips
 
-from .bucket_answer import answer_for
+from .bucket_answer import again_for, answer_for, event_said, pots_said
 from .undo import undo_link
+
+ROWS = 12
 
 
 def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
     """Gather what the page says of a bucket as it stands."""
     shown = Shown(member.studio)
-    step = member.studio.scale_step_g
-    readings = queries.readings_of(bucket)
-    liked = liked_density(readings_of_good_pots(member, bucket.glaze), scale_step_g=step)
-    batch = queries.batches_for(member).filter(pk=bucket.last_batch_id).first()
-    litres = next((r.in_bucket_l for r in readings if r.in_bucket_l is not None), None)
-    latest = readings[0] if readings else None
+    inside = in_bucket(member, bucket)
+    level = inside.level
+    good = readings_of_good_pots(member, bucket.glaze)
+    liked = liked_density(good, scale_step_g=member.studio.scale_step_g)
+    answer = None
+    if level.since:
+        answer = again_for(level.since, shown)
+    elif level.reading is not None:
+        answer = answer_for(level.reading, liked, level.litres, shown)
+    dips = [dip for dip in weighed_dips(member, bucket.glaze) if not dip.pot.test_piece]
     return {
         "bucket": bucket,
-        "batch": batch,
-        "litres": shown.volume(litres * 1000) if litres is not None else "",
+        "title": title_of(bucket, inside.events),
+        "litres": shown.volume(level.litres * ML_L) if level.litres is not None else "",
+        "empty": level.empty,
         "liked": shown.sg(liked.sg) if liked else "",
         "liked_n": liked.readings if liked else 0,
-        "latest": latest,
-        "answer": answer_for(latest, liked, litres, shown) if latest else None,
-        "rows": [
-            {
-                "at": r.at,
-                "full": shown.mass(r.full_g),
-                "flow": r.get_flow_display() if r.flow else "",
-            }
-            for r in readings
-        ],
-        "undo": undo_link(latest, _("Kept: %(g)s.") % {"g": shown.mass(latest.full_g)})
-        if latest and may_undo(latest)
-        else None,
+        "answer": answer,
+        "pots": pots_said(
+            inside,
+            list(coats_by_pot(dips, shown).values()),
+            sorted({name_of(dip.pot) for dip in dips}),
+            shown,
+        ),
+        "dips": len(dips),
+        "rows": rows_of(inside.readings, inside.events, shown),
+        "change_form": ChangeForm(),
+        "deed_id": new_id(),
+        "undo": undo_of(bucket, inside.readings, inside.events, shown),
     }
+
+
+def title_of(bucket: Bucket, events: Sequence[BucketEvent]) -> str:
+    """Name a bucket by its glaze and the batches that are in it."""
+    inside: list[int] = []
+    for event in reversed(events):
+        if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
+            inside = []
+        if event.batch is not None and event.batch.number not in inside:
+            inside.append(event.batch.number)
+    if not inside:
+        return bucket.glaze.name
+    words = {"glaze": bucket.glaze.name, "n": ", ".join(str(number) for number in inside)}
+    if len(inside) == 1:
+        return _("%(glaze)s, batch %(n)s") % words
+    return _("%(glaze)s, batches %(n)s") % words
+
+
+def coats_by_pot(dips: Sequence[Coat], shown: Shown) -> dict[str, float]:
+    """Give the dry glaze that each weighed pot took, all its dips together, by pot [g]."""
+    books = BucketBooks(dips, with_batches=False)
+    coats_g: dict[str, float] = {}
+    for dip in dips:
+        worked = books.work_out(dip, None, scale_step_g=shown.studio.scale_step_g)
+        if worked.answer is not None:
+            grams = worked.answer.result.coat_g
+            coats_g[dip.pot_id] = coats_g.get(dip.pot_id, 0.0) + grams
+    return coats_g
+
+
+def rows_of(
+    readings: Sequence[Reading], events: Sequence[BucketEvent], shown: Shown
+) -> list[dict[str, Any]]:
+    """Give readings and what was done, newest first."""
+    rows: list[dict[str, Any]] = [
+        {
+            "at": reading.at,
+            "what": shown.mass(reading.full_g),
+            "more": reading.get_flow_display() if reading.flow else "",
+        }
+        for reading in readings[:ROWS]
+    ]
+    rows += [{"at": event.at, "what": event_said(event, shown), "more": ""} for event in events]
+    return sorted(rows, key=lambda row: row["at"], reverse=True)[:ROWS]
+
+
+def undo_of(
+    bucket: Bucket, readings: Sequence[Reading], events: Sequence[BucketEvent], shown: Shown
+) -> dict[str, Any] | None:
+    """Offer taking back the newest entry, while it is young."""
+    entered = [*readings[:1], *events[:1]]
+    newest = max(entered, key=lambda entry: entry.kept_at, default=bucket)
+    if not may_undo(newest):
+        return None
+    if isinstance(newest, Reading):
+        return undo_link(newest, _("Kept: %s.") % shown.mass(newest.full_g))
+    if isinstance(newest, BucketEvent):
+        link = undo_link(newest, _("Kept: %s.") % event_said(newest, shown))
+        made_with_it = newest.together and newest.together == bucket.together
+        return {**link, "next": "/glazes/"} if made_with_it else link
+    return {**undo_link(newest, _("Bucket kept.")), "next": "/glazes/"}
 
 
 @require_http_methods(["GET", "POST"])

@@ -1,13 +1,43 @@
 """What a reading of a bucket means, in sentences."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
 
-from wareboard.core.slop import SlopWord, how_thick, water
+from wareboard.core.errors import CoreError
+from wareboard.core.slop import SlopWord, how_thick, pots_left, water
+from wareboard.exchange.typed_number import written
 from wareboard.records.glazes.bridge import Liked, density_of
-from wareboard.records.glazes.models import Reading, ReadingFlow
+from wareboard.records.glazes.in_bucket import InBucket
+from wareboard.records.glazes.level import ML_L
+from wareboard.records.glazes.models import BucketEvent, BucketEventKind, Reading, ReadingFlow
 from wareboard.records.people.shown import Shown, rounded
+
+MOST_NAMED = 4
+SHALLOW_L = 4.0
+"""Below so much slop an ordinary bucket is too shallow to dip in (common practice)."""
+
+
+@dataclass(frozen=True)
+class Deed:
+    """Something advised that one tap keeps once it is done.
+
+    Attributes
+    ----------
+    kind : str
+        Kind of the bucket's event.
+    amount_l : str
+        How much, as the form reads it.
+    say : str
+        What stands on the button.
+    """
+
+    kind: str
+    amount_l: str
+    say: str
 
 
 @dataclass(frozen=True)
@@ -28,6 +58,8 @@ class BucketAnswer:
         Up to three sentences behind "why?".
     cautions : list of str
         Where loss is real.
+    deed : Deed or None
+        What one tap keeps, once it is done.
     """
 
     say: str
@@ -36,12 +68,13 @@ class BucketAnswer:
     trust: str
     why: list[str] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
+    deed: Deed | None = None
 
 
 WORDS = {
-    SlopWord.THIN: _("A little thin."),
-    SlopWord.RIGHT: _("Right."),
-    SlopWord.THICK: _("A little thick."),
+    SlopWord.THIN: gettext_lazy("A little thin."),
+    SlopWord.RIGHT: gettext_lazy("Right."),
+    SlopWord.THICK: gettext_lazy("A little thick."),
 }
 
 
@@ -90,7 +123,11 @@ def answer_for(
     word = how_thick(sg, liked.sg, half).result.word
     wanted = _("wanted %(sg)s") % {"sg": shown.sg(liked.sg)}
     why = [
-        _("Wanted is what the bucket had when its good pots were dipped (%(n)d readings).")
+        ngettext(
+            "Wanted is what the bucket had when its good pots were dipped (%(n)d reading).",
+            "Wanted is what the bucket had when its good pots were dipped (%(n)d readings).",
+            liked.readings,
+        )
         % {"n": liked.readings},
         _("A thin slop puts more water into an unfired wall for the same coat."),
         _("Density is not how it hangs: stir, look at the drip, and trust your eye."),
@@ -108,6 +145,9 @@ def answer_for(
     amount = abs(needed.result.water_ml)
     doubt = needed.doubt["water_ml"]
     ends = sorted(abs(end) for end in (doubt.low, doubt.high))
+    taken_off = needed.result.water_ml < 0
+    kind = BucketEventKind.WATER_OFF if taken_off else BucketEventKind.WATER_IN
+    done = _("Done: %s taken off") if taken_off else _("Done: %s of water in")
     say = (
         _("%(word)s Add %(water)s of water.")
         if needed.result.water_ml > 0
@@ -124,5 +164,80 @@ def answer_for(
         doubt=f"({shown.volume(ends[0]).split()[0]}–{shown.volume(ends[1])})",
         trust="worked-out",
         why=why,
-        cautions=cautions,
+        cautions=[*cautions, *needed.cautions],
+        deed=Deed(kind, written(round(amount / ML_L, 2)), done % shown.volume(amount)),
     )
+
+
+def again_for(since: Sequence[BucketEvent], shown: Shown) -> BucketAnswer:
+    """Say that a bucket has to be weighed again, and what went into it or out of it.
+
+    Parameters
+    ----------
+    since : sequence of BucketEvent
+        What changed the slop after its last reading.
+    shown : Shown
+        How this studio reads numbers.
+    """
+    done = "; ".join(event_said(event, shown) for event in since)
+    return BucketAnswer(
+        say=_("Stir, and weigh it again."),
+        working=_("Since the last reading: %s.") % done,
+        doubt="",
+        trust="",
+    )
+
+
+def event_said(event: BucketEvent, shown: Shown) -> str:
+    """Say what was done to a bucket, with how much and of what."""
+    said = [str(event.get_kind_display())]
+    if event.batch is not None:
+        said.append(_("with batch %d") % event.batch.number)
+    if event.lot is not None:
+        said.append(str(event.lot.material))
+    if event.amount_ml is not None:
+        said.append(shown.volume(event.amount_ml))
+    if event.amount_g is not None:
+        said.append(shown.mass(event.amount_g))
+    return f"{said[0]}: {', '.join(said[1:])}" if len(said) > 1 else said[0]
+
+
+def pots_said(
+    inside: InBucket, coats_g: Sequence[float], names: Sequence[str], shown: Shown
+) -> dict[str, Any] | None:
+    """Say how many more pots a bucket will do; None where it cannot be told.
+
+    Parameters
+    ----------
+    inside : InBucket
+        What is in the bucket.
+    coats_g : sequence of float
+        Dry glaze that weighed pots took, one number a pot [g].
+    names : sequence of str
+        What these pots are called.
+    shown : Shown
+        How this studio reads numbers.
+    """
+    litres = inside.level.litres
+    if inside.sg is None or inside.level.since or not litres or not coats_g:
+        return None
+    try:
+        left = pots_left(litres, inside.sg, inside.solid, coats_g, sg_doubt=inside.sg_half)
+    except CoreError:
+        return None
+    count, doubt = round(left.result.pots), left.doubt["pots"]
+    say = ngettext("Enough for about %(n)d more pot", "Enough for about %(n)d more pots", count)
+    return {
+        "say": say % {"n": count},
+        "span": shown.span(doubt, 1.0),
+        "n": len(coats_g),
+        "like": _("Like the ones weighed: %s.") % ", ".join(names[:MOST_NAMED]),
+        "working": _("%(dry)s dry in the bucket, %(each)s a pot.")
+        % {
+            "dry": shown.mass(left.result.dry_g),
+            "each": shown.mass(left.result.dry_g_per_pot),
+        },
+        "caution": _("The last of a bucket is too shallow to dip in: pour it, or use a narrow tub.")
+        if litres < SHALLOW_L
+        else "",
+    }

@@ -1,0 +1,326 @@
+"""Pages of batches: weighed out, drawn from a base, poured into a bucket."""
+
+from functools import partial
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from wareboard.core.errors import CoreError
+from wareboard.core.recipe import RecipeLine
+from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.models import Member
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown, day
+from wareboard.records.stores.bridge import Sheets
+from wareboard.records.stores.queries import lots_by_material
+
+from . import actions, queries
+from .bridge import to_weigh_g, weights_of
+from .dose_said import dose_said
+from .forms import BatchForm, DrawForm, MixForm, PourForm
+from .in_bucket import InBucket, in_bucket
+from .models import Batch, BatchLine, Glaze, Recipe
+from .recipe_book import Powder, RecipeBook
+from .recipe_said import cautions_for, chemistry_of
+from .views import undo_of
+
+
+def _recipe(member: Member, glaze_id: str) -> tuple[Glaze, Recipe | None]:
+    """Give a glaze and the newest version of its recipe; one query where there is one."""
+    recipe = queries.recipe_of(member, glaze_id)
+    if recipe is not None:
+        return recipe.glaze, recipe
+    return get_object_or_404(queries.glazes_for(member), pk=glaze_id), None
+
+
+@require_http_methods(["GET", "POST"])
+def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
+    """Weigh a batch out: what the recipe asks, which bags are open, what the scale said."""
+    member = request.member
+    glaze, recipe = _recipe(member, glaze_id)
+    if recipe is None:
+        return redirect("glazes:new-version", glaze.pk)
+    shown = Shown(member.studio)
+    mix = MixForm({"dry_g": request.POST.get("dry_g", request.GET.get("dry_g", ""))})
+    dry_g = mix.cleaned_data["dry_g"] if mix.is_valid() else None
+    try:
+        powders = RecipeBook([recipe]).powders(recipe)
+    except CoreError as refused:
+        mix.add_error(None, str(refused))
+        powders = []
+    asked = to_weigh_g([powder.parts for powder in powders], dry_g) if dry_g and powders else []
+    form = BatchForm(
+        request.POST or None,
+        powders=powders,
+        lots=lots_by_material(member, [powder.material.pk for powder in powders]),
+        asked_g=[shown.weighable(grams) for grams in asked],
+    )
+    if request.method == "POST" and mix.is_valid() and form.is_valid():
+        try:
+            batch = actions.mix_batch(member, recipe, **form.facts())
+        except EntryRefused as refused:
+            form.add_error(None, str(refused))
+        else:
+            return redirect("glazes:batch", batch.pk)
+    return render(
+        request,
+        "glazes/new_batch.html",
+        {
+            "glaze": glaze,
+            "recipe": recipe,
+            "mix": mix,
+            "dry_g": mix["dry_g"].value() if dry_g else "",
+            "total": shown.mass(sum(form.asked_g)) if asked else "",
+            "form": form,
+            "rows": mixing_rows(form, shown),
+        },
+        status=422 if form.errors or mix.errors else 200,
+    )
+
+
+def mixing_rows(form: BatchForm, shown: Shown) -> list[dict[str, Any]]:
+    """Say for each powder what to weigh and which bag is open."""
+    return [
+        {
+            **row,
+            "name": row["powder"].material.name,
+            "grams_asked": shown.mass(row["asked_g"]) if row["asked_g"] is not None else "",
+            "open": row["lot"].field.choices[0][1] if row["lot"].field.choices[0][0] else "",
+            "parts": f"{row['powder'].parts:.4g}",
+        }
+        for row in form.rows()
+    ]
+
+
+@require_http_methods(["GET", "POST"])
+def draw(request: StudioRequest, glaze_id: str) -> HttpResponse:
+    """Draw a batch wet from a bucket of its base, and say what to stir in."""
+    member = request.member
+    glaze, recipe = _recipe(member, glaze_id)
+    if recipe is None or recipe.base is None:
+        return redirect("glazes:new-batch", glaze.pk)
+    asked = request.POST if request.method == "POST" else request.GET
+    ask = DrawForm(
+        asked if "wet_g" in asked else None,
+        buckets=queries.buckets_filled(member, recipe.base),
+        initial={"bucket": asked.get("bucket", "")},
+    )
+    drawn, form = _doses(request, recipe, ask) if ask.is_bound and ask.is_valid() else (None, None)
+    if request.method == "POST" and drawn is not None and form is not None and form.is_valid():
+        batch = _keep_drawn(member, recipe, drawn, ask.cleaned_data, form)
+        if batch is not None:
+            return redirect("glazes:batch", batch.pk)
+    return render(
+        request,
+        "glazes/draw.html",
+        {
+            "glaze": glaze,
+            "recipe": recipe,
+            "ask": ask,
+            "form": form,
+            "drawn": drawn,
+            "rows": form.rows() if form is not None else [],
+            "said": _drawn_said(drawn, ask, Shown(member.studio)) if drawn is not None else None,
+        },
+        status=422 if ask.errors or (form is not None and form.errors) else 200,
+    )
+
+
+def _doses(
+    request: StudioRequest, recipe: Recipe, ask: DrawForm
+) -> tuple[InBucket | None, BatchForm | None]:
+    """Work out the grams of each addition; what cannot be is said beside the bucket."""
+    member = request.member
+    shown = Shown(member.studio)
+    inside = in_bucket(member, ask.cleaned_data["bucket"])
+    powders = [
+        Powder(line.material, line.parts, addition=True) for line in queries.lines_of(recipe)
+    ]
+    try:
+        said = [
+            dose_said(
+                inside.dose(powder.parts, wet_g=ask.cleaned_data["wet_g"]),
+                shown,
+                solid_known=inside.solid_known,
+            )
+            for powder in powders
+        ]
+    except CoreError as refused:
+        ask.add_error("bucket", str(refused))
+        return None, None
+    form = BatchForm(
+        request.POST or None,
+        powders=powders,
+        lots=lots_by_material(member, [powder.material.pk for powder in powders]),
+        initial={f"grams_{number}": dose.number for number, dose in enumerate(said)},
+    )
+    form.said = said
+    return inside, form
+
+
+def _keep_drawn(
+    member: Member,
+    recipe: Recipe,
+    inside: InBucket,
+    drawn: dict[str, Any],
+    form: BatchForm,
+) -> Batch | None:
+    """Keep a drawn batch; None where it was refused, which the form then says."""
+    if inside.batch is None or inside.sg is None:
+        return None
+    try:
+        return actions.draw_batch(
+            member,
+            recipe,
+            bucket=drawn["bucket"],
+            drawn_from=inside.batch,
+            wet_g=drawn["wet_g"],
+            sg=inside.sg,
+            **form.facts(),
+        )
+    except EntryRefused as refused:
+        form.add_error(None, str(refused))
+        return None
+
+
+def _drawn_said(inside: InBucket, ask: DrawForm, shown: Shown) -> dict[str, str]:
+    """Say what the grams rest on."""
+    reading = inside.level.reading
+    answer = inside.dose(1.0, wet_g=ask.cleaned_data["wet_g"])
+    return {
+        "wet": shown.mass(ask.cleaned_data["wet_g"]),
+        "sg": shown.sg(inside.sg or 0.0),
+        "dry": shown.mass(answer.result.dry_g),
+        "span": shown.span(answer.doubt["dry_g"], 10.0),
+        "read": day(reading.at, "j F") if reading is not None else "",
+        "batch": str(inside.batch),
+        "bucket": ask.cleaned_data["bucket"].name,
+    }
+
+
+@require_safe
+def batch_page(request: StudioRequest, batch_id: str) -> HttpResponse:
+    """Show a batch: its lines with lots and grams, its base, where it went, its chemistry."""
+    member = request.member
+    shown = Shown(member.studio)
+    batch = get_object_or_404(queries.batches_for(member), pk=batch_id)
+    lines = queries.lines_by_batch(batch)
+    own, under = lines.get(batch.pk, []), lines.get(batch.drawn_from_id or "", [])
+    fillings = queries.fillings_of(member, batch)
+    materials = list({line.material_id: line.material for line in [*own, *under]}.values())
+    drawn = ""
+    if batch.drawn_from is not None and batch.drawn_wet_g is not None:
+        drawn = _("%(wet)s of it, wet, at %(sg)s.") % {
+            "wet": shown.mass(batch.drawn_wet_g),
+            "sg": shown.sg(batch.drawn_sg) if batch.drawn_sg is not None else "?",
+        }
+    return render(
+        request,
+        "glazes/batch.html",
+        {
+            "batch": batch,
+            "glaze": batch.recipe.glaze,
+            "own": [line_row(line, shown) for line in own],
+            "under": [line_row(line, shown) for line in under],
+            "total": total_of(own, shown),
+            "drawn": drawn,
+            "fillings": fillings,
+            "pairing": fillings and queries.has_elder(member, batch),
+            "chemistry": chemistry_of(partial(powders_of, batch, lines)),
+            "cautions": cautions_for(materials),
+            "undo": undo_of(
+                [*fillings[:1], batch],
+                _("Kept."),
+                back="" if fillings else f"/glazes/glazes/{batch.recipe.glaze_id}/",
+            ),
+        },
+    )
+
+
+def line_row(line: BatchLine, shown: Shown) -> dict[str, Any]:
+    """Say of a line which bag it was and what the scale said."""
+    lot = line.lot
+    return {
+        "material": line.material,
+        "lot": lot,
+        "lot_told": f"{lot.get_container_display()} {lot.label}" if lot is not None else "",
+        "grams": shown.mass(line.weighed_g) if line.weighed_g is not None else "",
+    }
+
+
+def total_of(lines: list[BatchLine], shown: Shown) -> str:
+    """Add up what was weighed, for the check on the scale; empty unless all of it was."""
+    grams = [line.weighed_g for line in lines]
+    if len(grams) < 2 or None in grams:  # noqa: PLR2004 - one line is its own sum
+        return ""
+    return shown.mass(sum(weighed for weighed in grams if weighed is not None))
+
+
+def powders_of(batch: Batch, lines: dict[str, list[BatchLine]]) -> list[RecipeLine]:
+    """Give what a batch is made of by its own bags; by its recipe where nobody weighed it."""
+    weights = weights_of(batch, lines)
+    if not weights:
+        return RecipeBook([batch.recipe]).lines(
+            batch.recipe,
+            {line.material_id: line.lot for line in lines.get(batch.pk, []) if line.lot},
+        )
+    sheets = Sheets(line.material for line, _grams in weights)
+    return [
+        RecipeLine(
+            line.material_id,
+            grams,
+            addition=False,
+            analysis=sheets.analysis_for(line.material, line.lot),
+        )
+        for line, grams in weights
+    ]
+
+
+@require_http_methods(["GET", "POST"])
+def pour_batch(request: StudioRequest, batch_id: str) -> HttpResponse:
+    """Pour a batch into a bucket, an old one or a new one."""
+    member = request.member
+    batch = get_object_or_404(queries.batches_for(member), pk=batch_id)
+    glaze = batch.recipe.glaze
+    buckets = queries.buckets_for(member).filter(glaze=glaze)
+    form = PourForm(
+        request.POST or None,
+        batches=queries.batches_of(member, glaze).filter(pk=batch.pk),
+        buckets=buckets,
+        initial={"batch": batch.pk, "name": glaze.name},
+    )
+    return _pour(request, form, {"glaze": glaze, "batch": batch})
+
+
+@require_http_methods(["GET", "POST"])
+def fill(request: StudioRequest, bucket_id: str) -> HttpResponse:
+    """Fill a bucket afresh or top it up from a batch."""
+    member = request.member
+    bucket = get_object_or_404(queries.buckets_for(member), pk=bucket_id)
+    form = PourForm(
+        request.POST or None,
+        batches=queries.batches_of(member, bucket.glaze),
+        buckets=queries.buckets_for(member).filter(pk=bucket.pk),
+        initial={"bucket": bucket.pk, "kind": "topped up"},
+    )
+    return _pour(request, form, {"glaze": bucket.glaze, "bucket": bucket})
+
+
+def _pour(request: StudioRequest, form: PourForm, page: dict[str, Any]) -> HttpResponse:
+    """Take the pouring, and go to the bucket."""
+    if request.method == "POST" and form.is_valid():
+        try:
+            bucket = actions.pour(request.member, **form.facts())
+        except EntryRefused as refused:
+            form.add_error(None, str(refused))
+        else:
+            return redirect("pages:bucket", bucket.pk)
+    return render(
+        request,
+        "glazes/pour.html",
+        {"form": form, **page},
+        status=422 if form.errors else 200,
+    )

@@ -1,0 +1,109 @@
+"""What a potter does in the stores: each is kept whole or not at all."""
+
+from typing import Any
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from wareboard.exchange.typed_sheet import TypedSheet
+from wareboard.records.people.entry import EntryRefused, keep, new_id
+from wareboard.records.people.models import Member
+
+from .models import Count, Lot, Material, Sheet, SheetOxide, SheetStanding
+
+
+@transaction.atomic
+def add_material(member: Member, *, name: str, entry_id: str = "", **facts: Any) -> Material:
+    """Keep a new material.
+
+    Raises
+    ------
+    EntryRefused
+        If the studio has another one of this name: a recipe could not tell them apart.
+    """
+    alike = Material.objects.seen_by(member).filter(name__iexact=name).exclude(pk=entry_id)
+    if alike.exists():
+        say = _("%(name)s stands in the stores already: open its page, or add a word to the name.")
+        raise EntryRefused(say % {"name": name})
+    return keep(Material, member, entry_id=entry_id, name=name, **facts)
+
+
+@transaction.atomic
+def stand_in(material: Material, *, library_id: str) -> None:
+    """Choose which row of the built-in table stands in for a material."""
+    material.library_id = library_id
+    material.save(update_fields=["library_id"])
+
+
+@transaction.atomic
+def enter_sheet(
+    member: Member,
+    material: Material,
+    *,
+    sheet: TypedSheet,
+    lot: Lot | None = None,
+    **facts: Any,
+) -> Sheet:
+    """Keep an analysis of a material; where a lot is named it becomes that lot's own."""
+    kept = keep(
+        Sheet,
+        member,
+        owner="sheet",
+        parts=tuple(
+            SheetOxide(oxide=oxide, percent=percent) for oxide, percent in sheet.oxides.items()
+        ),
+        material=material,
+        loss_percent=sheet.loi_percent,
+        **facts,
+    )
+    if lot is not None:
+        lot.sheet = kept
+        lot.save(update_fields=["sheet"])
+    return kept
+
+
+@transaction.atomic
+def open_lot(
+    member: Member,
+    material: Material,
+    *,
+    entry_id: str = "",
+    at: Any = None,
+    sheet: TypedSheet | None = None,
+    standing: str = "",
+    source: str = "",
+    density_g_cm3: float | None = None,
+    **facts: Any,
+) -> Lot:
+    """Keep a new bag, sack or jar, and its own sheet where it came with one."""
+    entry_id = entry_id or new_id()
+    own = None
+    if sheet is not None:
+        own = enter_sheet(
+            member,
+            material,
+            sheet=sheet,
+            entry_id=f"{entry_id}-s",
+            at=at,
+            together=entry_id,
+            standing=standing or SheetStanding.SUPPLIER,
+            source=source,
+            density_g_cm3=density_g_cm3,
+        )
+    together = entry_id if own is not None else ""
+    return keep(
+        Lot,
+        member,
+        entry_id=entry_id,
+        at=at,
+        material=material,
+        sheet=own,
+        together=together,
+        **facts,
+    )
+
+
+@transaction.atomic
+def count_left(member: Member, lot: Lot, **facts: Any) -> Count:
+    """Keep how much of a lot is left."""
+    return keep(Count, member, lot=lot, **facts)

@@ -1,0 +1,96 @@
+"""What the stores hold, as a member may see it."""
+
+from collections.abc import Iterable, Sequence
+
+from django.db.models import OuterRef, QuerySet, Subquery
+from django.db.models.functions import Lower
+
+from wareboard.records.people.models import Member
+
+from .models import Count, Lot, Material, MaterialKind, Sheet
+
+NEWEST_FIRST = ("-at", "-kept_at", "-pk")
+SHEETS_SHOWN = 12
+COUNTS_SHOWN = 6
+LOTS_OFFERED = 120
+
+
+def materials_for(member: Member) -> QuerySet[Material]:
+    """Give the studio's materials by name, capitals or not."""
+    materials: QuerySet[Material] = (
+        Material.objects.seen_by(member)
+        .annotate(sort_name=Lower("name"))
+        .order_by("sort_name", "pk")
+    )
+    return materials
+
+
+def lots_for(member: Member) -> QuerySet[Lot]:
+    """Give lots with what was left of each at its last count, newest first."""
+    counts = Count.objects.current().filter(lot=OuterRef("pk")).order_by(*NEWEST_FIRST)
+    lots: QuerySet[Lot] = (
+        Lot.objects.seen_by(member)
+        .select_related("material", "sheet")
+        .annotate(
+            left_g=Subquery(counts.values("left_g")[:1]), left_at=Subquery(counts.values("at")[:1])
+        )
+        .order_by(*NEWEST_FIRST)
+    )
+    return lots
+
+
+def newest_lots(member: Member, materials: Iterable[Material]) -> dict[str, Lot]:
+    """Give for each material the lot opened last, by material; one query."""
+    newest = Lot.objects.standing().filter(material=OuterRef("material")).order_by(*NEWEST_FIRST)
+    lots = lots_for(member).filter(
+        material__in=[material.pk for material in materials],
+        pk=Subquery(newest.values("pk")[:1]),
+    )
+    return {lot.material_id: lot for lot in lots}
+
+
+def open_lots(member: Member) -> Sequence[Lot]:
+    """Give the newest lot of each powder, colourants first, each kind by name; one query."""
+    newest = Lot.objects.standing().filter(material=OuterRef("material")).order_by(*NEWEST_FIRST)
+    lots = lots_for(member).filter(
+        pk=Subquery(newest.values("pk")[:1]),
+        material__kind__in=[MaterialKind.COLOURANT, MaterialKind.GLAZE],
+    )
+    return list(lots.order_by("material__kind", Lower("material__name"), "pk")[:LOTS_OFFERED])
+
+
+def lots_by_material(member: Member, material_ids: Iterable[str]) -> dict[str, list[Lot]]:
+    """Give the lots of some materials, newest first, by material; one query."""
+    found: dict[str, list[Lot]] = {}
+    for lot in lots_for(member).filter(material__in=list(material_ids)):
+        found.setdefault(lot.material_id, []).append(lot)
+    return found
+
+
+def sheets_of(member: Member, material: Material) -> Sequence[Sheet]:
+    """Give the newest sheets of a material with their oxides."""
+    sheets = Sheet.objects.seen_by(member).filter(material=material)
+    return list(sheets.prefetch_related("oxides").order_by(*NEWEST_FIRST)[:SHEETS_SHOWN])
+
+
+def counts_of(member: Member, lot: Lot) -> Sequence[Count]:
+    """Give the newest counts of a lot."""
+    counts = Count.objects.current().filter(studio=member.studio_id, lot=lot)
+    return list(counts.order_by(*NEWEST_FIRST)[:COUNTS_SHOWN])
+
+
+def materials_by_name(member: Member) -> dict[str, Material]:
+    """Give every material by each of its names, in small letters."""
+    materials = list(materials_for(member))
+    found: dict[str, Material] = {}
+    for material in materials:
+        for name in material.other_names.split(","):
+            if name.strip():
+                found.setdefault(folded(name), material)
+    found.update({folded(material.name): material for material in materials})
+    return found
+
+
+def folded(name: str) -> str:
+    """Give a name as it is looked up: small letters, single blanks."""
+    return " ".join(name.casefold().split())

@@ -1,0 +1,178 @@
+"""Pages of the stores alone."""
+
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from wareboard.core.errors import CoreError
+from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.models import Member
+from wareboard.records.people.paging import cut
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+
+from . import actions, queries
+from .forms import (
+    CountForm,
+    LotForm,
+    MaterialForm,
+    SheetForm,
+    StandInForm,
+    library_names,
+    told,
+    usual_lot,
+)
+from .models import Lot, Material
+
+
+def row_of(material: Material, lot: Lot | None, shown: Shown) -> dict[str, Any]:
+    """Say of a material which lot is open and what is left of it."""
+    left_g = lot.left_g if lot is not None else None
+    return {
+        "material": material,
+        "lot": lot,
+        "told": told(lot) if lot is not None else "",
+        "left": shown.mass(left_g) if left_g is not None else "",
+        "left_at": lot.left_at if lot is not None else None,
+    }
+
+
+@require_safe
+def home(request: StudioRequest) -> HttpResponse:
+    """Show the materials with the lot that is open and what is left of it."""
+    member = request.member
+    page = cut(queries.materials_for(member), by="sort_name", after=request.GET.get("after", ""))
+    lots = queries.newest_lots(member, page.rows)
+    shown = Shown(member.studio)
+    rows = [row_of(material, lots.get(material.pk), shown) for material in page.rows]
+    return render(request, "stores/home.html", {"rows": rows, "more": page.more})
+
+
+@require_http_methods(["GET", "POST"])
+def new_material(request: StudioRequest) -> HttpResponse:
+    """Take a new material into the stores."""
+    form = MaterialForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            material = actions.add_material(request.member, **form.facts())
+        except EntryRefused as refused:
+            form.add_error("name", str(refused))
+        else:
+            return redirect("pages:material", material.pk)
+    return render(
+        request,
+        "stores/new_material.html",
+        {"form": form, "library": library_names()},
+        status=422 if form.errors else 200,
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def stand_in(request: StudioRequest, material_id: str) -> HttpResponse:
+    """Choose which powder of the built-in table stands in for a material."""
+    material = get_object_or_404(queries.materials_for(request.member), pk=material_id)
+    form = StandInForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        actions.stand_in(material, **form.cleaned_data)
+        messages.success(request, _("That one stands in now."))
+        return redirect("pages:material", material.pk)
+    return render(
+        request,
+        "stores/stand_in.html",
+        {"form": form, "material": material, "library": library_names()},
+        status=422 if form.errors else 200,
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def new_lot(request: StudioRequest, material_id: str) -> HttpResponse:
+    """Open a new bag of a material; the form is filled in from the last one."""
+    member = request.member
+    material = get_object_or_404(queries.materials_for(member), pk=material_id)
+    last = queries.newest_lots(member, [material]).get(material.pk)
+    form = LotForm(request.POST or None, initial=usual_lot(last))
+    back = inside(request, request.POST.get("next", request.GET.get("next", "")))
+    if request.method == "POST" and form.is_valid():
+        try:
+            lot = actions.open_lot(member, material, **form.facts())
+        except (CoreError, EntryRefused) as refused:
+            form.add_error(None, str(refused))
+        else:
+            return redirect(back) if back else redirect("pages:lot", lot.pk)
+    return render(
+        request,
+        "stores/new_lot.html",
+        {"form": form, "material": material, "last": told(last) if last else "", "next": back},
+        status=422 if form.errors else 200,
+    )
+
+
+def inside(request: StudioRequest, address: str) -> str:
+    """Give an address to go back to, if it lies in this studio; else nothing."""
+    safe = url_has_allowed_host_and_scheme(address, allowed_hosts={request.get_host()})
+    return address if safe else ""
+
+
+@require_http_methods(["GET", "POST"])
+def new_sheet(request: StudioRequest, material_id: str) -> HttpResponse:
+    """Enter an analysis of a material."""
+    material = get_object_or_404(queries.materials_for(request.member), pk=material_id)
+    return ask_sheet(request, material, None)
+
+
+@require_http_methods(["GET", "POST"])
+def lot_sheet(request: StudioRequest, lot_id: str) -> HttpResponse:
+    """Enter the analysis of one bag."""
+    lot = get_object_or_404(queries.lots_for(request.member), pk=lot_id)
+    return ask_sheet(request, lot.material, lot)
+
+
+def ask_sheet(request: StudioRequest, material: Material, lot: Lot | None) -> HttpResponse:
+    """Ask for an analysis, and keep it."""
+    form = SheetForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.enter_sheet(request.member, material, lot=lot, **form.facts())
+        except (CoreError, EntryRefused) as refused:
+            form.add_error("sheet", str(refused))
+        else:
+            if lot is not None:
+                return redirect("pages:lot", lot.pk)
+            return redirect("pages:material", material.pk)
+    return render(
+        request,
+        "stores/new_sheet.html",
+        {"form": form, "material": material, "lot": lot},
+        status=422 if form.errors else 200,
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def count(request: StudioRequest, lot_id: str) -> HttpResponse:
+    """Count what is left of a bag."""
+    lot = get_object_or_404(queries.lots_for(request.member), pk=lot_id)
+    form = CountForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.count_left(request.member, lot, **form.facts())
+        except EntryRefused as refused:
+            form.add_error("left_g", str(refused))
+        else:
+            return redirect("pages:lot", lot.pk)
+    return render(
+        request,
+        "stores/count.html",
+        {"form": form, "lot": lot, "left": said_left(request.member, lot)},
+        status=422 if form.errors else 200,
+    )
+
+
+def said_left(member: Member, lot: Lot) -> str:
+    """Say what was left at the last count; empty where nobody counted."""
+    left_g = lot.left_g
+    return Shown(member.studio).mass(left_g) if left_g is not None else ""

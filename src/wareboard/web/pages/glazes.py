@@ -1,0 +1,109 @@
+"""The room of glazes: its buckets, those that drifted first, and its glazes."""
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+from django.views.decorators.http import require_safe
+
+from wareboard.core.slop import SlopWord, how_thick
+from wareboard.records.glazes import queries
+from wareboard.records.glazes.bridge import Liked, density_of, liked_density
+from wareboard.records.glazes.models import Bucket, BucketEventKind, Reading, ReadingFlow
+from wareboard.records.people.paging import cut
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+from wareboard.records.shelf.queries import readings_of_all_good_pots
+
+MOST_BUCKETS = 60
+STALE = timedelta(days=21)
+DRIFTED, RIGHT, NOT_TOLD, EMPTY = range(4)
+WORDS = {
+    SlopWord.THIN: ("wait", gettext_lazy("thin")),
+    SlopWord.RIGHT: ("go", gettext_lazy("right")),
+    SlopWord.THICK: ("wait", gettext_lazy("thick")),
+}
+
+
+def ago(when: datetime, now: datetime) -> str:
+    """Say how many days ago something was, by the studio's clock."""
+    days = (timezone.localtime(now).date() - timezone.localtime(when).date()).days
+    if days <= 0:
+        return _("weighed today")
+    return ngettext("weighed yesterday", "weighed %(n)d days ago", days) % {"n": days}
+
+
+def bucket_row(
+    bucket: Bucket, reading: Reading | None, liked: Liked | None, shown: Shown, now: datetime
+) -> dict[str, Any]:
+    """Say of a bucket how it stands: thin, right or thick, and since when that is known."""
+    row: dict[str, Any] = {"bucket": bucket, "sign": "", "word": "", "rank": NOT_TOLD}
+    if bucket.begun_as == BucketEventKind.EMPTIED:
+        return {**row, "more": _("empty"), "rank": EMPTY}
+    if reading is None:
+        return {**row, "more": _("not weighed yet")}
+    density = density_of(reading, scale_step_g=shown.studio.scale_step_g)
+    spread = density.doubt["sg"]
+    more = [shown.sg(density.result.sg)]
+    if liked is not None:
+        more.append(_("good at %s") % shown.sg(liked.sg))
+    more.append(ago(reading.at, now))
+    row["more"] = " · ".join(more)
+    if bucket.stirred_at is not None and bucket.stirred_at > reading.at:
+        return {**row, "sign": "unknown", "word": _("weigh again")}
+    if liked is None:
+        return row
+    word = how_thick(density.result.sg, liked.sg, (spread.high - spread.low) / 2).result.word
+    sign, said = WORDS[word][0], str(WORDS[word][1])
+    rank = RIGHT if word is SlopWord.RIGHT else DRIFTED
+    if reading.flow == ReadingFlow.GELLED:
+        sign, said, rank = "wait", _("gelled"), DRIFTED
+    if now - reading.at > STALE:
+        return {**row, "sign": "unknown", "word": _("was %s") % said, "rank": rank}
+    return {**row, "sign": sign, "word": said, "rank": rank}
+
+
+def bucket_rows(
+    buckets: Sequence[Bucket],
+    readings: Sequence[Reading],
+    good: Mapping[str, Sequence[Reading]],
+    shown: Shown,
+    now: datetime,
+) -> list[dict[str, Any]]:
+    """Give the buckets, those that drifted first and the empty ones last."""
+    newest = {reading.bucket_id: reading for reading in readings}
+    step = shown.studio.scale_step_g
+    liked = {glaze_id: liked_density(found, scale_step_g=step) for glaze_id, found in good.items()}
+    rows = [
+        bucket_row(bucket, newest.get(bucket.pk), liked.get(bucket.glaze_id), shown, now)
+        for bucket in buckets
+    ]
+    return sorted(rows, key=lambda row: row["rank"])
+
+
+@require_safe
+def home(request: StudioRequest) -> HttpResponse:
+    """Show the buckets and the glazes of the studio."""
+    member = request.member
+    page = cut(queries.glazes_for(member), by="sort_name", after=request.GET.get("after", ""))
+    buckets = list(queries.buckets_as_they_stand(member)[:MOST_BUCKETS])
+    return render(
+        request,
+        "glazes/home.html",
+        {
+            "buckets": bucket_rows(
+                buckets,
+                queries.newest_readings(member),
+                readings_of_all_good_pots(member),
+                Shown(member.studio),
+                timezone.now(),
+            ),
+            "glazes": page.rows,
+            "more": page.more,
+        },
+    )

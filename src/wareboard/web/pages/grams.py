@@ -1,0 +1,126 @@
+"""How many grams? So many per cent into a bucket that is already wet."""
+
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+from wareboard.core.errors import CoreError
+from wareboard.records.glazes import actions, queries
+from wareboard.records.glazes.dose_said import dose_said
+from wareboard.records.glazes.forms import DosedForm, DoseForm
+from wareboard.records.glazes.in_bucket import InBucket, in_bucket
+from wareboard.records.glazes.models import Bucket
+from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.models import Member
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown, day
+from wareboard.records.stores.queries import open_lots
+
+
+@require_http_methods(["GET", "POST"])
+def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
+    """Say how many grams to add; keep what was added."""
+    member = request.member
+    bucket = get_object_or_404(queries.buckets_for(member), pk=bucket_id)
+    inside = in_bucket(member, bucket)
+    asked = request.POST if request.method == "POST" else request.GET
+    ask = DoseForm(asked if "percent" in asked else None)
+    said = answer(ask, inside, Shown(member.studio)) if ask.is_bound and ask.is_valid() else None
+    did = None
+    if said is not None:
+        did = DosedForm(
+            request.POST or None,
+            lots=open_lots(member),
+            wet_g=ask.cleaned_data["wet_g"],
+            initial={"amount_g": said["number"], "tub": _("%s, tub") % bucket.name},
+        )
+        if request.method == "POST" and did.is_valid():
+            kept = keep(member, bucket, inside, ask.cleaned_data, did)
+            if kept is not None:
+                return redirect("pages:bucket", kept.pk)
+    return render(
+        request,
+        "glazes/_grams.html" if request.htmx else "glazes/grams.html",
+        {
+            "bucket": bucket,
+            "ask": ask,
+            "did": did,
+            "answer": said,
+            "rests_on": rests_on(inside, Shown(member.studio)),
+            "children": queries.children_of(member, bucket.glaze),
+        },
+        status=422 if ask.errors or (did is not None and did.errors) else 200,
+    )
+
+
+def answer(ask: DoseForm, inside: InBucket, shown: Shown) -> dict[str, Any] | None:
+    """Put the grams into a sentence; what cannot be is said beside the field."""
+    facts = ask.cleaned_data
+    percent, wet_g, of = facts["percent"], facts["wet_g"], facts["of"] or "base"
+    try:
+        worked = inside.dose(percent, wet_g=wet_g, of=of)
+    except CoreError as refused:
+        ask.add_error("wet_g" if refused.field == "wet-g" else "percent", str(refused))
+        return None
+    said = dose_said(worked, shown, solid_known=inside.solid_known)
+    weight_g = inside.wet_g if wet_g is None else wet_g
+    words = {
+        "wet": shown.mass(weight_g or 0.0),
+        "sg": shown.sg(inside.sg or 0.0),
+        "dry": said.dry,
+        "percent": f"{percent:g}",
+        "of": _("the dry base") if of == "base" else _("the finished glaze, powder included"),
+    }
+    why = [
+        _("Only the dry glaze in the slop counts, not its water: per cent of the wet weight "
+          "would be far too much."),
+        _("How much of the slop is dry follows from its density, by the full bottle."),
+    ]  # fmt: skip
+    if wet_g is None:
+        why.append(_("How much is in the bucket is read off its tide line, good to a twentieth."))
+    if not inside.solid_known:
+        why.append(_("Nobody weighed this batch out here: its powder is taken at 2.6 g/cm³."))
+    return {
+        "say": _("Add %s.") % said.grams,
+        "number": said.number,
+        "working": _("%(wet)s at %(sg)s hold %(dry)s dry; %(percent)s %% of %(of)s.") % words,
+        "span": said.span,
+        "trust": said.trust,
+        "caution": said.caution,
+        "why": why,
+    }
+
+
+def rests_on(inside: InBucket, shown: Shown) -> str:
+    """Say which reading and which litres the grams rest on."""
+    reading = inside.level.reading
+    if reading is None or inside.sg is None:
+        return _("Not weighed since it was filled: weigh the full bottle first.")
+    words = {"sg": shown.sg(inside.sg), "day": day(reading.at, "j F")}
+    if inside.level.litres is None:
+        return _("%(sg)s on %(day)s. Nobody said how much is in it.") % words
+    litres = shown.volume(inside.level.litres * 1000)
+    return _("About %(litres)s, %(sg)s on %(day)s.") % {**words, "litres": litres}
+
+
+def keep(
+    member: Member, bucket: Bucket, inside: InBucket, asked: dict[str, Any], did: DosedForm
+) -> Bucket | None:
+    """Keep what was added to the bucket or to a tub; None where it was refused."""
+    facts = did.facts()
+    tub = facts.pop("tub", "")
+    try:
+        if asked["wet_g"] is None:
+            return actions.dose_bucket(member, bucket, **facts)
+        if inside.batch is None:
+            did.add_error(None, _("Nobody said which batch is in this bucket: fill it first."))
+            return None
+        return actions.dose_tub(
+            member, bucket, batch=inside.batch, wet_g=asked["wet_g"], tub=tub, **facts
+        )
+    except EntryRefused as refused:
+        did.add_error(None, str(refused))
+        return None
