@@ -75,8 +75,12 @@ def held_record(folder: DataFolder, *, address: str = "") -> Iterator[None]:
     """
     swapping.finish_swap(folder)
     data_folder.prepare(folder)
+    elsewhere = lock.left_open_elsewhere(folder)
     with lock.holding(folder, address=address):
+        if elsewhere:
+            tell(f"This folder was not closed on {elsewhere}: see that it is not open there too.")
         new = data_folder.is_new(folder)
+        data_folder.sweep(folder)
         wake_django(folder)
         from wareboard.records.keeping import (  # noqa: PLC0415 - needs Django
             first_run,

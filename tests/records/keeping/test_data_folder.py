@@ -246,3 +246,18 @@ def test_file_system_is_that_of_the_nearest_mount(path, kind):
 
 def test_this_machines_disk_is_no_network_share(tmp_path):
     assert not places.on_network_share(tmp_path)
+
+
+def test_what_was_half_written_is_swept_and_nothing_else(folder):
+    half = folder.originals / ".incoming.0a1b2c3d.part"
+    half.write_bytes(b"half")
+    fresh, stale = folder.path / ".keeping.fresh.part", folder.path / ".keeping.stale.part"
+    fresh.mkdir()
+    stale.mkdir()
+    os.utime(stale, (0, 0))
+    before = set(names_in(folder.path)) | set(names_in(folder.originals))
+
+    data_folder.sweep(folder)
+
+    after = set(names_in(folder.path)) | set(names_in(folder.originals))
+    assert before - after == {half.name, stale.name}

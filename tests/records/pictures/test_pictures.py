@@ -379,17 +379,6 @@ def test_disk_that_is_full_at_any_step_is_said_and_leaves_no_entry(member, jpeg)
     assert storage.original_path(kept.file_name).read_bytes() == jpeg
 
 
-def test_what_a_killed_studio_left_half_written_goes(tmp_path):
-    half = storage.folder("originals") / ".incoming.0a1b.part"
-    half.write_bytes(b"half")
-    whole = storage.folder("originals") / ("0" * 64 + ".jpg")
-    whole.write_bytes(b"whole")
-
-    storage.remove_unfinished(tmp_path)
-
-    assert (half.exists(), whole.exists()) == (False, True)
-
-
 # Kinds that are kept without a view, and sounds
 
 

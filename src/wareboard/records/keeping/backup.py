@@ -98,10 +98,10 @@ def keep(folder: DataFolder, path: Path, *, disk: Disk | None = None) -> Kept:
             found = unpack(part, shop / "trial", disk=disk, trial=True)
             backup = LastBackup(now, target, part.stat().st_size, hash_of(part))
             give_name(part, target, disk)
-    except OSError as error:
+    except (OSError, database.DatabaseError) as error:
         raise refused(
-            f"The backup could not be written to {target}: {error.strerror or error}. No file"
-            " stands under that name, and older backups are as they were.",
+            f"The backup could not be written to {target}: {database.why(error)}. No file stands"
+            " under that name, and older backups are as they were.",
             seen=str(path),
         ) from error
     finally:
@@ -130,7 +130,7 @@ def target_file(path: Path, now: datetime) -> Path:
 @contextmanager
 def workshop(folder: DataFolder, disk: Disk) -> Iterator[Path]:
     """Give a folder to work in, and leave none behind."""
-    shop = folder.path / f".keeping.{secrets.token_hex(4)}.part"
+    shop = folder.path / f"{data_folder.WORKSHOP}{secrets.token_hex(4)}.part"
     disk.make_folder(shop)
     try:
         yield shop
@@ -259,6 +259,6 @@ def cautions_of(
         note_backup(folder, backup, disk=disk)
     except OSError as error:
         cautions.append(
-            f"The backup is made, but could not be written down: {error.strerror or error}."
+            f"The backup is made, but could not be written down: {database.why(error)}."
         )
     return tuple(cautions)

@@ -19,6 +19,8 @@ is ever started in its place: the marker file says that one was here.
 import json
 import os
 import re
+import shutil
+import time
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -39,6 +41,8 @@ BACKUPS = "backups"
 MARKER = "wareboard-folder.json"
 LAST_BACKUP = "last-backup.json"
 LOCK = "in-use"
+WORKSHOP = ".keeping."
+DAY_S = 86_400
 OWN_NAMES = frozenset(
     {RECORD, DRAFT, ORIGINALS, VIEWS, BACKUPS, MARKER, LAST_BACKUP, LOCK, "secret-key"}
 )
@@ -163,6 +167,19 @@ def is_new(folder: DataFolder) -> bool:
     if folder.marker.exists() or (folder.originals.is_dir() and any(folder.originals.iterdir())):
         raise lost(folder, "it is empty" if stands else "it is missing")
     return True
+
+
+def sweep(folder: DataFolder) -> None:
+    """Throw away what was half written when the studio stopped; nobody else writes now.
+
+    A backup may be going on beside: what it works on is left alone for a day.
+    """
+    for place in (folder.originals, folder.path / VIEWS):
+        for part in place.glob(".*.part"):
+            part.unlink(missing_ok=True)
+    for shop in folder.path.glob(f"{WORKSHOP}*"):
+        if time.time() - shop.stat().st_mtime > DAY_S:
+            shutil.rmtree(shop, ignore_errors=True)
 
 
 def lost(folder: DataFolder, what: str) -> RecordLost:

@@ -42,6 +42,11 @@ DatabaseError: type[Exception] = pysqlite3.DatabaseError
 Connection = Any
 
 
+def why(error: Exception) -> str:
+    """Say in a few words what a disk or SQLite refused."""
+    return str(getattr(error, "strerror", None) or error)
+
+
 def sqlite_version() -> tuple[int, ...]:
     """Give the version of the SQLite that comes with the program."""
     return tuple(pysqlite3.sqlite_version_info)

@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from django.apps import apps
-from django.db import connections
+from django.db import DatabaseError, connections
 from django.db.migrations.executor import MigrationExecutor
 
 from wareboard import __version__
@@ -131,22 +131,33 @@ def bring_up_to_date(
         If a later version wrote the record.
     RecordLost
         If the record does not pass its own check, before or after.
+    FolderRefused
+        If the disk or a migration refuses; the record is as it was.
     """
     disk = disk or Disk()
     waiting = pending(folder.record, written_by=str(read_note(folder.marker).get("written_by", "")))
     if not waiting:
         return waiting
     refuse_damaged(folder.record, "The record")
-    kept = keep_copy(folder, disk)
-    say(f"Bringing the record up to version {__version__}; as it was, it is kept in {kept}.")
-    with fresh_draft(folder) as draft:
-        database.settle(folder.record)
-        database.copy(folder.record, draft)
-        migrate(draft)
-        with database.opened(draft) as connection:
-            database.stamp(connection)
-        refuse_damaged(draft, "The record, brought up to date,")
-        adopt_draft(folder, disk)
+    try:
+        kept = keep_copy(folder, disk)
+        say(f"Bringing the record up to version {__version__}; as it was, it is kept in {kept}.")
+        with fresh_draft(folder) as draft:
+            database.settle(folder.record)
+            database.copy(folder.record, draft)
+            migrate(draft)
+            with database.opened(draft) as connection:
+                database.stamp(connection)
+            refuse_damaged(draft, "The record, brought up to date,")
+            adopt_draft(folder, disk)
+    except (OSError, DatabaseError, database.DatabaseError) as error:
+        raise FolderRefused(
+            f"The record could not be brought up to version {__version__}: {database.why(error)}."
+            " It is as it was before.",
+            field="data",
+            seen=database.why(error),
+            accepted="a record that this version can bring up to date",
+        ) from error
     return waiting
 
 

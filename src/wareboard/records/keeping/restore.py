@@ -89,9 +89,9 @@ def bring_back(
                 kept = swap(folder, coming, disk)
             finally:
                 shutil.rmtree(coming.path, ignore_errors=True)
-    except OSError as error:
+    except (OSError, database.DatabaseError) as error:
         raise refused(
-            f"The backup could not be put back: {error.strerror or error}. Nothing was changed.",
+            f"The backup could not be put back: {database.why(error)}. Nothing was changed.",
             seen=str(path),
         ) from error
     return Brought(found, kept)

@@ -109,10 +109,3 @@ def keep_views(sha256: str, photo: Photo, *, disk: Disk) -> None:
     """Put a photo's views where pages find them."""
     for size, content in photo.views.items():
         disk.write_whole(view_path(sha256, size), content)
-
-
-def remove_unfinished(data: Path) -> None:
-    """Throw away what was being written when the studio stopped; nobody writes now."""
-    for name in (ORIGINALS, VIEWS):
-        for part in (data / name).glob(".*.part"):
-            part.unlink(missing_ok=True)

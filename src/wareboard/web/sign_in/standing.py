@@ -3,15 +3,18 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+import segno
 from django.conf import settings
 from django.db import connection
 from django.utils import timezone
+from django.utils.safestring import mark_safe
 
 from wareboard import __version__
 from wareboard.records.keeping import database
 from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.records.keeping.last_backup import LastBackup, last_backup
 from wareboard.records.keeping.places import doubts_about
+from wareboard.web.serving import Place
 
 
 @dataclass(frozen=True)
@@ -36,6 +39,10 @@ class Standing:
         Whether it is time for another.
     phones : bool
         Whether other machines are let in.
+    address : str
+        Where phones find the studio just now; empty where they are not let in.
+    code : str
+        The same as a drawing to point a camera at, as SVG.
     doubts : tuple of str
         What is doubtful about where the folder lies.
     """
@@ -48,12 +55,23 @@ class Standing:
     backup: LastBackup | None
     backup_old: bool
     phones: bool
+    address: str
+    code: str
     doubts: tuple[str, ...]
 
 
-def standing_of(data: Path) -> Standing:
-    """Look the studio's state up."""
+def standing_of(data: Path, port: str) -> Standing:
+    """Look the studio's state up.
+
+    Parameters
+    ----------
+    data : Path
+        The data folder.
+    port : str
+        The port the page was asked for on.
+    """
     folder = DataFolder(data)
+    address = Place(int(port), phones=settings.OPEN_TO_PHONES).on_network()
     backup = last_backup(folder)
     with connection.cursor() as cursor:
         cursor.execute("PRAGMA journal_mode")
@@ -67,5 +85,13 @@ def standing_of(data: Path) -> Standing:
         backup=backup,
         backup_old=backup is None or backup.is_old(timezone.now()),
         phones=settings.OPEN_TO_PHONES,
+        address=address,
+        code=code_of(address) if address else "",
         doubts=doubts_about(folder),
     )
+
+
+def code_of(address: str) -> str:
+    """Draw an address as a code, four pixels to a module."""
+    drawn: str = segno.make(address, micro=False).svg_inline(scale=4, light="white")
+    return mark_safe(drawn)  # noqa: S308 - drawn here, of an address of our own

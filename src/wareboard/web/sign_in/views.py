@@ -151,4 +151,6 @@ def health(_request: HttpRequest) -> HttpResponse:
 @require_safe
 def status(request: StudioRequest) -> HttpResponse:
     """Show how the studio stands: record, backup, who is let in."""
-    return render(request, "sign_in/status.html", {"standing": standing_of(settings.DATA)})
+    return render(
+        request, "sign_in/status.html", {"standing": standing_of(settings.DATA, request.get_port())}
+    )
