@@ -103,7 +103,9 @@ def release_caution(fired_percent: Mapping[str, float]) -> str:
         "%(metals)s can pass from a glaze into food. Whether this one may touch food is for a "
         "laboratory's release test and your local code to say; no arithmetic can."
     )
-    return _sentence(str(say) % {"metals": ", ".join(metals)})
+    *first, last = metals
+    all_of_them = _("%(first)s and %(last)s") % {"first": ", ".join(first), "last": last}
+    return _sentence(str(say) % {"metals": all_of_them if first else last})
 
 
 def _sentence(text: str) -> str:

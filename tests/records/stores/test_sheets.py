@@ -1,0 +1,101 @@
+"""Sheets: whose analysis counts, how far it is believed, and whether it adds up."""
+
+import pytest
+
+from wareboard.core.chemistry import Standing
+from wareboard.core.errors import CompositionError
+from wareboard.exchange.typed_sheet import read_sheet
+from wareboard.records.people.entry import keep
+from wareboard.records.stores import actions
+from wareboard.records.stores.bridge import Sheets, of_sheet, off_hundred, shares_of
+from wareboard.records.stores.models import Lot, Material, SheetStanding
+
+
+@pytest.fixture
+def feldspar(member):
+    return keep(Material, member, name="my spar", library_id="feldspar_potash_ideal")
+
+
+def enter(member, material, text, standing=SheetStanding.SUPPLIER, **facts):
+    sheet = read_sheet(text, field="sheet")
+    return actions.enter_sheet(member, material, sheet=sheet, standing=standing, **facts)
+
+
+@pytest.mark.parametrize(
+    ("standing", "known_as"),
+    [
+        (SheetStanding.SUPPLIER, Standing.GIVEN),
+        (SheetStanding.BURN_OFF, Standing.GIVEN),
+        (SheetStanding.CERTIFIED, Standing.GIVEN),
+        (SheetStanding.PUBLISHED, Standing.VERIFIED),
+        (SheetStanding.THEORETICAL, Standing.COMPUTED),
+        (SheetStanding.TYPICAL, Standing.ILLUSTRATIVE),
+    ],
+)
+def test_only_a_sheet_of_the_bag_is_believed_as_one(member, feldspar, standing, known_as):
+    sheet = enter(member, feldspar, "SiO2 66.5 Al2O3 18.3 K2O 14", standing)
+
+    assert of_sheet(sheet, feldspar).standing is known_as
+
+
+def test_a_typical_sheet_is_five_times_as_doubtful_as_one_of_the_bag(member, feldspar):
+    widths = []
+    for standing in (SheetStanding.SUPPLIER, SheetStanding.TYPICAL):
+        sheet = enter(member, feldspar, "K2O 10.6", standing)
+        share = shares_of(of_sheet(sheet, feldspar))[0]
+        widths.append(share.doubt.high - share.doubt.low)
+
+    assert widths[1] == pytest.approx(5 * widths[0])
+
+
+def test_the_loss_stands_last_and_nothing_goes_below_none(member, feldspar):
+    sheet = enter(member, feldspar, "LOI 0.1, SiO2 0.05, CaO 99", SheetStanding.TYPICAL)
+
+    shares = shares_of(of_sheet(sheet, feldspar))
+
+    assert [share.oxide for share in shares] == ["SiO2", "CaO", "LOI"]
+    assert shares[0].doubt.low == 0.0
+
+
+def test_a_bag_without_a_sheet_borrows_the_newest_of_its_material(member, feldspar):
+    bag = keep(Lot, member, material=feldspar, label="C")
+    enter(member, feldspar, "K2O 10.6")
+    newest = enter(member, feldspar, "K2O 7.6")
+
+    assert Sheets([feldspar]).sheet_for(feldspar, bag) == newest
+
+
+def test_a_bag_with_a_sheet_keeps_to_it(member, feldspar):
+    bag = keep(Lot, member, material=feldspar, label="A")
+    own = enter(member, feldspar, "K2O 10.6", lot=bag)
+    enter(member, feldspar, "K2O 7.6")
+
+    assert Sheets([feldspar]).sheet_for(feldspar, bag) == own
+
+
+def test_what_stands_in_goes_by_the_potters_own_name(feldspar):
+    analysis = Sheets([feldspar]).analysis_for(feldspar)
+
+    assert (analysis.called, analysis.standing) == ("my spar", Standing.COMPUTED)
+
+
+def test_a_material_of_which_nothing_is_known_says_so(member):
+    ash = keep(Material, member, name="hedge ash")
+
+    with pytest.raises(CompositionError, match="What hedge ash is made of is not known yet"):
+        Sheets([ash]).analysis_for(ash)
+
+
+@pytest.mark.parametrize(
+    ("typed", "total"),
+    [
+        ("SiO2 98, LOI 0", None),
+        ("SiO2 60, Al2O3 40, LOI 2", None),
+        ("SiO2 97.9, LOI 0", 97.9),
+        ("SiO2 60, Al2O3 40, LOI 2.1", 102.1),
+    ],
+)
+def test_a_total_far_from_a_hundred_is_named(member, feldspar, typed, total):
+    analysis = of_sheet(enter(member, feldspar, typed), feldspar)
+
+    assert off_hundred(analysis) == (None if total is None else pytest.approx(total))
