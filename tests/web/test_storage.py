@@ -49,6 +49,23 @@ def test_older_sqlite_gets_the_journal_it_may_be_trusted_with(tmp_path, monkeypa
     assert mode == "DELETE"
 
 
+def test_rollback_journal_is_waited_for_to_be_gone(tmp_path, monkeypatch):
+    monkeypatch.setattr(base, "journal_mode", lambda _: "DELETE")
+    path = tmp_path / "record.sqlite3"
+    with database.opened(path, mode="rwc") as made:
+        made.execute("CREATE TABLE pots (name)")
+    found = wrapper_for(path)
+
+    with found.cursor() as cursor:
+        cursor.execute("PRAGMA journal_mode")
+        mode = cursor.fetchone()
+        cursor.execute("PRAGMA synchronous")
+        synchronous = cursor.fetchone()
+    found.close()
+
+    assert (mode, synchronous) == (("delete",), (3,))
+
+
 def test_record_on_a_network_share_gets_no_write_ahead_log(tmp_path, monkeypatch):
     monkeypatch.setattr(base.places, "on_network_share", lambda _: True)
     base.journal_mode.cache_clear()

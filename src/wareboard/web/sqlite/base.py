@@ -71,12 +71,15 @@ class DatabaseWrapper(base.DatabaseWrapper):
     def get_new_connection(self, conn_params: dict[str, Any]) -> Any:
         """Open a connection with the safe settings."""
         connection = super().get_new_connection(conn_params)
+        for pragma in database.SAFE_PRAGMAS:
+            connection.execute(pragma)
         if not self.is_in_memory_db():
             self.refuse_another_file()
             mode = journal_mode(Path(self.settings_dict["NAME"]))
             connection.execute(f"PRAGMA journal_mode={mode}").fetchall()
-        for pragma in database.SAFE_PRAGMAS:
-            connection.execute(pragma)
+            if mode == "DELETE":
+                # An entry stands once its journal is gone: wait for that as well.
+                connection.execute("PRAGMA synchronous=EXTRA")
         if sys.platform == "darwin":
             connection.execute("PRAGMA fullfsync=1")
         return connection
