@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -16,10 +17,9 @@ sys.path.insert(0, str(ROOT / "tools"))
 from find_browser import find  # noqa: E402 - the tool that `make test` uses too
 
 
-@pytest.fixture(scope="session")
-def opened(tmp_path_factory) -> Iterator[Studio]:
-    """The demo studio, opened as anybody opens it."""
-    folder = tmp_path_factory.mktemp("journeys")
+@contextmanager
+def opening(folder: Path) -> Iterator[Studio]:
+    """Open the demo studio as anybody opens it, on a data folder of its own."""
     port, log = free_port(), folder / "log"
     environment = {k: v for k, v in os.environ.items() if not k.startswith(("WAREBOARD", "DJANGO"))}
     command = [sys.executable, "-m", "wareboard", "open", "--demo", "--no-browser"]
@@ -31,6 +31,29 @@ def opened(tmp_path_factory) -> Iterator[Studio]:
     finally:
         server.terminate()
         server.wait(timeout=20)
+
+
+def come_in(browser: Browser, studio: Studio) -> dict[str, object]:
+    """Go in by the door and keep what the browser was given."""
+    context = browser.new_context()
+    context.new_page().goto(studio.door)
+    state = context.storage_state()
+    context.close()
+    return state
+
+
+@pytest.fixture(scope="session")
+def opened(tmp_path_factory) -> Iterator[Studio]:
+    """The demo studio, for whoever only looks."""
+    with opening(tmp_path_factory.mktemp("journeys")) as studio:
+        yield studio
+
+
+@pytest.fixture
+def opened_anew(tmp_path, browser) -> Iterator[tuple[Studio, dict[str, object]]]:
+    """The demo studio of one test alone, which may change it."""
+    with opening(tmp_path) as studio:
+        yield studio, come_in(browser, studio)
 
 
 @pytest.fixture(scope="session")
@@ -51,9 +74,4 @@ def browser(playwright) -> Iterator[Browser]:
 @pytest.fixture(scope="session")
 def signed_in_state(opened, browser) -> dict[str, object]:
     """Come in once, by the door."""
-    context = browser.new_context()
-    page = context.new_page()
-    page.goto(opened.door)
-    state = context.storage_state()
-    context.close()
-    return state
+    return come_in(browser, opened)

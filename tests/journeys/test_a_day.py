@@ -1,0 +1,217 @@
+"""A glazing-and-firing day, walked in a real browser on the demo studio.
+
+Weigh a bucket, make a pot from a photo, dip it twice, be warned of the third
+layer, load it, be stopped because it is too wet, light the rest, log six
+lines, open, judge, read the story, and ask what changed.
+"""
+
+import io
+import re
+
+import pytest
+from browsers import PHONE, TABLE, context_for, watched
+from PIL import Image, ImageDraw
+from playwright.sync_api import Page, expect
+
+pytestmark = pytest.mark.browser
+
+
+def photo() -> bytes:
+    """Draw a picture such as a phone might send."""
+    image = Image.new("RGB", (600, 800), "#cfc4b2")
+    ImageDraw.Draw(image).ellipse((120, 300, 480, 700), fill="#9a7f63")
+    content = io.BytesIO()
+    image.save(content, "JPEG", quality=80)
+    return content.getvalue()
+
+
+class Day:
+    """A potter with a phone, or at the table."""
+
+    def __init__(self, page: Page, address: str) -> None:
+        self.page = page
+        self.address = address
+        self.pot = ""
+
+    def go(self, path: str) -> None:
+        self.page.goto(self.address + path)
+
+    def tap(self, name: str, *, exact: bool = True) -> None:
+        self.page.get_by_role("button", name=name, exact=exact).first.click()
+
+    def follow(self, name: str) -> None:
+        self.page.get_by_role("link", name=name, exact=True).first.click()
+
+    def choose(self, word: str) -> None:
+        """Tap a word button; its real control lies unseen over it."""
+        box = self.page.get_by_label(word, exact=True).first
+        box.check(force=True)
+
+    def unfold(self, name: str) -> None:
+        self.page.get_by_text(name, exact=True).first.click()
+
+    def says(self, text: str | re.Pattern[str]) -> None:
+        expect(self.page.locator("main")).to_contain_text(text)
+
+    def type(self, label: str, text: str) -> None:
+        self.page.get_by_label(label, exact=True).first.fill(text)
+
+    def weigh_the_bucket(self) -> None:
+        self.go("/glazes/buckets/limpet-bucket-2/")
+        self.says("A little thin")
+        self.type("Weigh the full bottle", "760")
+        self.tap("Tell me")
+        self.says("Right. Leave it.")
+
+    def take_back_the_reading(self) -> None:
+        self.tap("Undo")
+        self.says("A little thin")
+
+    def make_a_pot_from_a_photo(self) -> None:
+        self.go("/ware/new/")
+        self.page.locator("input[type=file]").first.set_input_files(
+            {"name": "IMG_0001.jpg", "mimeType": "image/jpeg", "buffer": photo()}
+        )
+        self.tap("Pot by this photo")
+        self.page.wait_for_url(re.compile(r"/ware/pots/[^/]+/$"))
+        self.pot = self.page.url.rstrip("/").rsplit("/", 1)[1]
+        expect(self.page.locator(".photos img").first).to_be_visible()
+
+    def name_it(self, name: str) -> None:
+        self.go(f"/ware/pots/{self.pot}/name/")
+        self.page.locator("select[name=form]").select_option(label="casserole, lidded")
+        self.page.locator("input[name=name]").fill(name)
+        self.tap("Keep")
+        self.says(name)
+
+    def weigh_it(self, grams: str, state: str) -> None:
+        self.go(f"/ware/pots/{self.pot}/weigh/")
+        self.page.locator("input[name=weight_g]").fill(grams)
+        self.choose(state)
+        self.tap("Keep")
+
+    def choose_a_dip(self, bucket: str, side: str, extent: str) -> None:
+        self.go(f"/ware/pots/{self.pot}/dip/")
+        if not self.page.get_by_label(bucket, exact=True).first.is_visible():
+            self.unfold("Other buckets")
+        self.choose(bucket)
+        self.choose(side)
+        self.choose(extent)
+        self.tap("What will that make?")
+
+    def dip(self, before: str, after: str) -> None:
+        self.page.locator("input[name=before_g]").fill(before)
+        self.page.locator("input[name=after_g]").fill(after)
+        self.tap("It is on")
+        self.says(re.compile(r"\d\.\d\d mm"))
+
+    def load_it(self, name: str) -> None:
+        self.go("/kiln/loads/load-6/")
+        self.page.locator(f'input[name=pots][value="{self.pot}"]').check()
+        self.page.locator(".onto.stays").get_by_role("button", name="middle").click()
+        self.says("4 pots so far.")
+        self.says(name)
+
+    def say_the_air(self) -> None:
+        self.go("/kiln/loads/load-6/before-lighting/")
+        self.unfold("A hygrometer?")
+        self.page.locator("input[name=rh_percent]").fill("87")
+        self.tap("fog")
+
+    def is_stopped(self, name: str) -> None:
+        row = self.page.locator("ul.lines > li", has_text=name)
+        expect(row).to_contain_text("stop")
+        expect(row).to_contain_text(re.compile(r"\d+ g over"))
+
+    def take_it_out(self, name: str) -> None:
+        self.go("/kiln/loads/load-6/")
+        self.unfold("What stands where, take out")
+        row = self.page.locator("li", has_text=name).filter(has=self.page.get_by_role("button"))
+        row.get_by_role("button", name="take out").click()
+        self.says("3 pots so far.")
+
+    def light(self) -> str:
+        self.tap("Light it")
+        self.page.wait_for_url(re.compile(r"/kiln/firings/[^/]+/$"))
+        return self.page.url.removeprefix(self.address)
+
+    def log(self, temp: str, flame: str) -> None:
+        self.page.locator("input[name=temp_c]").fill(temp)
+        self.choose(flame)
+        self.tap("Keep this line")
+        expect(self.page.locator("table td.n").first).to_contain_text(temp)
+
+    def shut_and_open(self, firing: str) -> None:
+        self.tap("shut off")
+        self.says("shut off")
+        self.go(f"{firing}opening/")
+        self.tap("I have opened it")
+        self.says("Opened")
+
+    def judge_the_first(self) -> str:
+        row = self.page.locator("ul.opened > li").first
+        pot = (row.get_attribute("id") or "").removeprefix("pot-")
+        row.get_by_role("button", name="bad").click()
+        self.choose("outside")
+        self.choose("pinholes")
+        self.page.locator(f"#pot-{pot}").get_by_role("button", name="Keep").click()
+        expect(self.page.locator(f"#pot-{pot}")).to_contain_text("pinholes")
+        return pot
+
+    def ask_what_changed(self) -> None:
+        self.go("/shelf/what-changed/")
+        self.page.locator("select[name=glaze]").select_option(label="Limpet")
+        self.page.locator("select[name=fault]").select_option(label="pinholes")
+        self.tap("Compare")
+        self.says("Most likely potash feldspar, lot B.")
+
+
+@pytest.mark.parametrize(
+    ("size", "javascript"),
+    [(PHONE, True), (TABLE, True), (PHONE, False)],
+    ids=["phone", "table", "phone without scripts"],
+)
+def test_a_day_from_the_bucket_to_the_answer(opened_anew, browser, size, javascript):
+    studio, state = opened_anew
+    context = context_for(browser, state, size=size, javascript=javascript)
+    page = context.new_page()
+    watch = watched(page, studio.address)
+    day = Day(page, studio.address)
+    name = "wet casserole"
+
+    day.weigh_the_bucket()
+    day.take_back_the_reading()
+    day.make_a_pot_from_a_photo()
+    day.name_it(name)
+    day.weigh_it("1800", "bone dry, warm from the tray")
+    day.choose_a_dip("Rill, new bucket", "inside", "all of it")
+    day.dip("1800", "1880")
+    day.choose_a_dip("Rowan", "outside", "all of it")
+    day.dip("1878", "1970")
+    day.choose_a_dip("Hedgelay", "outside", "the lip")
+    day.says(re.compile("third", re.IGNORECASE))
+    day.weigh_it("2010", "glazed, drying")
+    day.load_it(name)
+    day.say_the_air()
+    day.says("too wet to light tonight")
+    day.is_stopped(name)
+    day.take_it_out(name)
+    firing = day.light()
+    for temp, flame in (
+        ("24", "clear"),
+        ("95", "clear"),
+        ("300", "clear"),
+        ("620", "soft"),
+        ("895", "licking"),
+        ("1042", "licking"),
+    ):
+        day.log(temp, flame)
+    day.shut_and_open(firing)
+    judged = day.judge_the_first()
+    day.go(f"/shelf/pots/{judged}/")
+    day.says("pinholes")
+    day.ask_what_changed()
+
+    context.close()
+    assert watch.outside == []
+    assert watch.complaints == []
