@@ -8,6 +8,7 @@ urlpatterns = [
     path("pictures/", include("wareboard.records.pictures.urls")),
     path("shelf/", include("wareboard.records.shelf.urls")),
     path("kiln/", include("wareboard.records.kiln.urls")),
+    path("ware/", include("wareboard.records.ware.urls")),
     path("glazes/", include("wareboard.records.glazes.urls")),
     path("stores/", include("wareboard.records.stores.urls")),
 ]

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from wareboard.charts.general_forms import general_form
 from wareboard.charts.pot_drawing import CoatDrawn, pot_drawing, scale_for
+from wareboard.core.pot.coated import coated_dm2
 
-from .models import Coat, FormPoint, Pot
+from .models import Coat, Form, FormPoint, Pot
 
 LIP_CM = 3.0
 BOARD_PX = 560.0
@@ -50,6 +51,50 @@ def shape_of(pot: Pot, profiles: Mapping[str, tuple[tuple[float, float], ...]]) 
     return Shape(own, wall_mm, own=True)
 
 
+def shape_of_form(form: Form, profiles: Mapping[str, tuple[tuple[float, float], ...]]) -> Shape:
+    """Give a form's outline: its own, or a general one for its name."""
+    own, general = profiles.get(form.pk), general_form(form.name)
+    if own is None:
+        return Shape(tuple(general.profile_cm), general.wall_mm, own=False)
+    return Shape(own, form.wall_mm or general.wall_mm, own=True)
+
+
+@dataclass(frozen=True)
+class Measures:
+    """What an outline measures.
+
+    Attributes
+    ----------
+    height_cm, width_cm : float
+        Over all [cm].
+    outside_dm2, inside_dm2 : float
+        What a coat covers, the disc below the foot left out [dm²].
+    """
+
+    height_cm: float
+    width_cm: float
+    outside_dm2: float
+    inside_dm2: float
+
+
+def measures_of(shape: Shape) -> Measures:
+    """Measure an outline."""
+    heights = [z_cm for _r, z_cm in shape.profile_cm]
+    return Measures(
+        max(heights) - min(heights),
+        2 * max(r_cm for r_cm, _z in shape.profile_cm),
+        coated_dm2(shape.profile_cm, shape.wall_mm, side="outside"),
+        coated_dm2(shape.profile_cm, shape.wall_mm, side="inside"),
+    )
+
+
+def draw_shape(shape: Shape, title: str, *, px_cm: float = 4.5) -> str:
+    """Draw an outline without any coat."""
+    return pot_drawing(
+        shape.profile_cm, shape.wall_mm, title=title, px_cm=px_cm, general=not shape.own
+    )
+
+
 def name_of(pot: Pot) -> str:
     """Give what a pot is called: its own name, else its form's, else its day."""
     if pot.name:
@@ -74,6 +119,7 @@ def draw_pots(
     thickness_mm: Mapping[str, float | None],
     *,
     width_px: float = BOARD_PX,
+    px_cm: float | None = None,
     shapes: Mapping[str, Shape] | None = None,
 ) -> Mapping[str, str]:
     """Draw pots that stand on one board, at one scale.
@@ -88,6 +134,8 @@ def draw_pots(
         For each coat its thickness, where it was worked out [mm].
     width_px : float
         How long the board is [px].
+    px_cm : float, optional
+        The scale, where it is given by more than this board [px per cm].
     shapes : mapping of str to Shape, optional
         Outlines by pot, where they are at hand.
 
@@ -99,7 +147,8 @@ def draw_pots(
     if shapes is None:
         profiles = profiles_of(pot.form_id for pot in pots if pot.form_id)
         shapes = {pot.pk: shape_of(pot, profiles) for pot in pots}
-    scale = scale_for([shape.profile_cm for shape in shapes.values()], width_px)
+    profiles_cm = [shape.profile_cm for shape in shapes.values()]
+    scale = scale_for(profiles_cm, width_px) if px_cm is None else px_cm
     return {
         pot.pk: pot_drawing(
             shapes[pot.pk].profile_cm,

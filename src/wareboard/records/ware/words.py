@@ -88,3 +88,30 @@ class AirWord(models.TextChoices):
     ORDINARY = "ordinary", _("ordinary")
     STICKY = "sticky", _("sticky")
     FOG = "fog", _("fog")
+
+
+SAID_ALIKE = (
+    ("jug", "pitcher"),
+    ("biscuit", "bisque"),
+    ("matt", "matte"),
+    ("grey", "gray"),
+    ("colour", "color"),
+)
+"""Words of the two countries for one thing, so that either finds it."""
+
+
+def said_alike(text: str) -> tuple[str, ...]:
+    """Give a word and what it is called on the other side of the water.
+
+    Parameters
+    ----------
+    text : str
+        What is searched for.
+    """
+    lowered = text.lower()
+    found = [text]
+    for pair in SAID_ALIKE:
+        for said, other in (pair, pair[::-1]):
+            if said in lowered:
+                found.append(lowered.replace(said, other))
+    return tuple(dict.fromkeys(found))

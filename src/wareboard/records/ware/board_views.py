@@ -1,0 +1,142 @@
+"""Boards: what stands on them, the whole board on the scale, pots on and off."""
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from wareboard.records.people.entry import may_undo
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+
+from . import actions, queries
+from .board_drying import board_answer
+from .board_forms import ArrangeForm, BoardForm, BoardWeighForm, TareForm
+from .books import coats_of
+from .models import Board
+from .planks import plank, shapes_of
+from .taking_back import REFUSALS, sentence, undo_by, undo_of
+from .weighing_answer import when_said
+
+
+def _board(request: StudioRequest, board_id: str) -> Board:
+    board: Board = get_object_or_404(queries.boards_for(request.member), pk=board_id)
+    return board
+
+
+@require_safe
+def board(request: StudioRequest, board_id: str) -> HttpResponse:
+    """Show a board with what stands on it."""
+    found = _board(request, board_id)
+    shown = Shown(request.member.studio)
+    pots = queries.pots_on(request.member, found)
+    coats = coats_of(request.member, [pot.pk for pot in pots])
+    rows = queries.board_weighings_of(found, last=1)
+    move = queries.last_move(found)
+    done = max(queries.doings_of(pots), key=lambda one: one.kept_at, default=None)
+    return render(
+        request,
+        "ware/board.html",
+        {
+            "board": found,
+            "n": len(pots),
+            "plank": plank(pots, coats, shapes=shapes_of(pots)),
+            "weight": shown.mass(rows[0].weight_g) if rows else "",
+            "weighed": when_said(rows[0].at) if rows else "",
+            "undo": undo_of(move, _("Kept."))
+            if done is None or (move is not None and move.kept_at >= done.kept_at)
+            else undo_by(done.kind, done.id, done.kept_at, _("Kept.")),
+        },
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def new_board(request: StudioRequest) -> HttpResponse:
+    """Name a plank, with its tare."""
+    form = BoardForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            made = actions.new_board(request.member, **form.facts())
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        else:
+            return redirect("ware:arrange", made.pk)
+    return render(
+        request, "ware/new_board.html", {"form": form}, status=422 if form.errors else 200
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def weigh_board(request: StudioRequest, board_id: str) -> HttpResponse:
+    """Put a whole board on the scale, and say what its weight means."""
+    found = _board(request, board_id)
+    form = BoardWeighForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.weigh_board(request.member, found, **form.facts())
+        except REFUSALS as refused:
+            form.add_error("weight_g", sentence(refused))
+        else:
+            if not request.htmx:
+                return redirect("ware:weigh-board", found.pk)
+            form = BoardWeighForm()
+    shown = Shown(request.member.studio)
+    pots = queries.pots_on(request.member, found)
+    rows = queries.board_weighings_of(found)
+    newest = rows[0] if rows else None
+    return render(
+        request,
+        "ware/_weigh_board.html" if request.htmx else "ware/weigh_board.html",
+        {
+            "board": found,
+            "form": form,
+            "tare_form": TareForm() if found.tare_g is None else None,
+            "answer": board_answer(request.member, found, pots, rows),
+            "weighed": when_said(newest.at) if newest else "",
+            "fresh": newest is not None and may_undo(newest),
+            "rows": [{"weight": shown.mass(r.weight_g), "at": r.at} for r in rows],
+            "undo": undo_of(newest, _("Kept: %s.") % shown.mass(newest.weight_g))
+            if newest
+            else None,
+        },
+        status=422 if form.errors else 200,
+    )
+
+
+@require_POST
+def tare(request: StudioRequest, board_id: str) -> HttpResponse:
+    """Take in what the empty plank weighs, where nobody said it yet."""
+    found = _board(request, board_id)
+    form = TareForm(request.POST)
+    if form.is_valid():
+        actions.weigh_empty(found, form.cleaned_data["tare_g"])
+        return redirect("ware:weigh-board", found.pk)
+    return render(request, "ware/tare.html", {"board": found, "tare_form": form}, status=422)
+
+
+@require_http_methods(["GET", "POST"])
+def arrange(request: StudioRequest, board_id: str) -> HttpResponse:
+    """Tick which pots stand on a board."""
+    found = _board(request, board_id)
+    there = queries.pots_on(request.member, found)
+    free = queries.free_pots(request.member)
+    form = ArrangeForm(request.POST or None, there=there, free=free)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.arrange(
+                request.member,
+                found,
+                there=there,
+                wanted=form.wanted(),
+                entry_id=form.cleaned_data["entry_id"],
+            )
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        else:
+            return redirect("ware:board", found.pk)
+    return render(
+        request,
+        "ware/arrange.html",
+        {"board": found, "form": form, "any": bool(there or free)},
+        status=422 if form.errors else 200,
+    )

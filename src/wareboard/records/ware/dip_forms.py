@@ -1,0 +1,142 @@
+"""What is asked at the bucket: which one, which side, how far; then the scale."""
+
+from dataclasses import replace
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext as _now
+from django.utils.translation import gettext_lazy as _
+
+from wareboard.core.units import LENGTH_CM, MINUTES
+from wareboard.records.glazes.models import Bucket
+from wareboard.records.people.fields import EntryForm, TypedNumber
+
+from .forms import POT_G
+from .models import Pot
+from .words import Dryness, Extent, How, Side
+
+LIP_CM = replace(
+    LENGTH_CM,
+    name="depth of the lip",
+    lowest=0.1,
+    highest=100.0,
+    words="centimetres from 0.1 to 100, such as 2",
+)
+SECONDS = replace(
+    MINUTES, name="time", unit="", highest=600.0, words="seconds from 0 to 600, such as 3"
+)
+BUCKETS_AT_HAND = 6
+NO_BUCKET = _("Which bucket? Tap one.")
+
+
+class WhichForm(forms.Form):
+    """Which bucket, which side, how far: asked before the dip."""
+
+    bucket = forms.ChoiceField(
+        label=_("Which bucket?"),
+        widget=forms.RadioSelect,
+        error_messages={"required": NO_BUCKET, "invalid_choice": NO_BUCKET},
+    )
+    side = forms.ChoiceField(
+        choices=Side.choices,
+        label=_("Which side?"),
+        widget=forms.RadioSelect,
+        error_messages={"required": _("Which side? Tap one.")},
+    )
+    extent = forms.ChoiceField(
+        choices=Extent.choices,
+        label=_("How far?"),
+        widget=forms.RadioSelect,
+        error_messages={"required": _("How far? Tap one.")},
+    )
+
+    def __init__(self, *args: Any, buckets: list[Bucket], **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.buckets = {bucket.pk: bucket for bucket in buckets}
+        self.fields["bucket"].choices = [  # type: ignore[attr-defined] # a choice of words
+            (bucket.pk, bucket.name) for bucket in buckets
+        ]
+        if len(buckets) == 1 and not self.is_bound:
+            self.initial.setdefault("bucket", buckets[0].pk)
+
+    def first_taps(self) -> list[Any]:
+        """Give the word buttons of the buckets last dipped in."""
+        return list(self["bucket"])[:BUCKETS_AT_HAND]
+
+    def other_taps(self) -> list[Any]:
+        """Give the word buttons of the other buckets."""
+        return list(self["bucket"])[BUCKETS_AT_HAND:]
+
+    def facts(self) -> dict[str, Any]:
+        """Give what was chosen, the bucket as what it is."""
+        return {**self.cleaned_data, "bucket": self.buckets[self.cleaned_data["bucket"]]}
+
+
+class DipForm(WhichForm, EntryForm):
+    """The pot before and after the dip."""
+
+    before_g = TypedNumber(POT_G, unit="g", required=False, label=_("Pot before the dip"))
+    after_g = TypedNumber(
+        POT_G, unit="g", required=False, label=_("After it, when it stops dripping")
+    )
+    how = forms.ChoiceField(
+        choices=How.choices,
+        required=False,
+        initial=How.DIPPED,
+        label=_("How was it put on?"),
+        widget=forms.RadioSelect,
+    )
+    seconds = TypedNumber(SECONDS, unit="s", required=False, label=_("How many seconds?"))
+    beneath = forms.ChoiceField(
+        choices=[(word.value, word.label) for word in Dryness if word.value],
+        required=False,
+        label=_("How dry was it?"),
+        widget=forms.RadioSelect,
+    )
+    lip_cm = TypedNumber(LIP_CM, unit="cm", required=False, label=_("How deep is the lip?"))
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse a pot that weighs no more after the dip."""
+        said: dict[str, Any] = super().clean() or {}
+        before_g, after_g = said.get("before_g"), said.get("after_g")
+        if after_g is not None and before_g is None and "before_g" not in self.errors:
+            say = _now("What did it weigh before the dip? Without it the coat cannot be told.")
+            self.add_error("before_g", say)
+        elif after_g is not None and before_g is not None and after_g <= before_g:
+            say = _now("After the dip it weighs %(after)g g, no more than the %(before)g g before.")
+            self.add_error("after_g", say % {"after": after_g, "before": before_g})
+        return said
+
+    def facts(self) -> dict[str, Any]:
+        """Give what was entered, as an action takes it."""
+        facts = super().facts()
+        facts["how"] = facts["how"] or How.DIPPED
+        return facts
+
+
+class DipAllForm(DipForm):
+    """One coat on every pot of a board; one of them weighed for the rest."""
+
+    weighed = forms.ChoiceField(
+        required=False, label=_("Which one did you weigh?"), widget=forms.RadioSelect
+    )
+
+    def __init__(self, *args: Any, pots: list[Pot], names: dict[str, str], **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.pots = {pot.pk: pot for pot in pots}
+        self.fields["weighed"].choices = [  # type: ignore[attr-defined] # a choice of words
+            (pot.pk, names[pot.pk]) for pot in pots
+        ]
+
+    def clean(self) -> dict[str, Any]:
+        """Ask which pot the weights belong to."""
+        said = super().clean()
+        if said.get("after_g") is not None and not said.get("weighed"):
+            self.add_error("weighed", _now("Which one did you weigh? Tap it."))
+        return said
+
+    def facts(self) -> dict[str, Any]:
+        """Give what was entered, the weighed pot as what it is."""
+        facts = super().facts()
+        facts["weighed"] = self.pots.get(facts["weighed"]) if facts["after_g"] else None
+        return facts

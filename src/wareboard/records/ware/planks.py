@@ -1,0 +1,75 @@
+"""Pots as they stand on a plank on a page: drawn, named, told apart."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from django.utils.safestring import mark_safe
+
+from .drawn import Shape, draw_pots, name_of, profiles_of, shape_of
+from .models import Coat, Pot
+
+
+def shapes_of(pots: Sequence[Pot]) -> Mapping[str, Shape]:
+    """Give the outlines of some pots, by pot; one query."""
+    profiles = profiles_of(pot.form_id for pot in pots if pot.form_id)
+    return {pot.pk: shape_of(pot, profiles) for pot in pots}
+
+
+def numbered(pots: Sequence[Pot]) -> dict[str, str]:
+    """Name the pots of a board so that two of one form are told apart.
+
+    Parameters
+    ----------
+    pots : sequence of Pot
+        In the order they stand.
+    """
+    names = [name_of(pot) for pot in pots]
+    found = {}
+    for place, (pot, name) in enumerate(zip(pots, names, strict=True)):
+        same = names[: place + 1].count(name)
+        found[pot.pk] = f"{name} {same}" if names.count(name) > 1 else name
+    return found
+
+
+def plank(
+    pots: Sequence[Pot],
+    coats: Mapping[str, Sequence[Coat]],
+    *,
+    shapes: Mapping[str, Shape],
+    thickness_mm: Mapping[str, float | None] | None = None,
+) -> list[dict[str, Any]]:
+    """Give pots as a template shows them on a plank.
+
+    Parameters
+    ----------
+    pots : sequence of Pot
+        In the order they stand.
+    coats : mapping of str to sequence of Coat
+        By pot, in order.
+    shapes : mapping of str to Shape
+        By pot; those of other pots may be among them.
+    thickness_mm : mapping of str to float or None, optional
+        By coat, where it was worked out [mm].
+    """
+    own = {pot.pk: shapes[pot.pk] for pot in pots}
+    drawings = draw_pots(pots, coats, thickness_mm or {}, shapes=own)
+    names = numbered(pots)
+    return [
+        {
+            "pot": pot,
+            "name": names[pot.pk],
+            "general": not own[pot.pk].own,
+            "drawing": mark_safe(drawings[pot.pk]),  # noqa: S308 - our own drawing, every text in it escaped
+        }
+        for pot in pots
+    ]
+
+
+def glazes_on(coats: Sequence[Coat]) -> str:
+    """Name the glazes on a pot, each once, in the order they were put on."""
+    names = []
+    for coat in coats:
+        glaze = coat.bucket.glaze if coat.bucket else coat.glaze
+        if glaze is not None:
+            names.append(glaze.name)
+    return ", ".join(dict.fromkeys(names))

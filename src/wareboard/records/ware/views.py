@@ -1,0 +1,124 @@
+"""The ware room: what stands on the boards, the newest pots, and new ones."""
+
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from wareboard.records.people.models import Member
+from wareboard.records.people.paging import cut
+from wareboard.records.people.requests import StudioRequest
+
+from . import actions, queries
+from .books import coats_of
+from .drawn import name_of
+from .forms import NewPotForm, NewPotPhotoForm, SeveralForm
+from .planks import glazes_on, plank, shapes_of
+from .taking_back import REFUSALS, sentence
+
+DRAWN_ON_A_BOARD = 12
+FORMS_AT_HAND = 8
+LONGEST_SEARCH = 60
+
+
+@require_safe
+def home(request: StudioRequest) -> HttpResponse:
+    """Show the boards with what stands on them, and the newest pots."""
+    member = request.member
+    text = request.GET.get("q", "").strip()[:LONGEST_SEARCH]
+    after = request.GET.get("after", "")
+    page = cut(queries.pots_named(member, text), by="at", after=after, newest_first=True)
+    boards = list(queries.boards_for(member)) if not text and not after else []
+    standing = queries.pots_by_board(member) if boards else {}
+    drawn = {key: pots[:DRAWN_ON_A_BOARD] for key, pots in standing.items()}
+    on_boards = [pot for pots in drawn.values() for pot in pots]
+    coats = coats_of(member, [pot.pk for pot in (*on_boards, *page.rows)])
+    shapes = shapes_of(on_boards) if on_boards else {}
+    return render(
+        request,
+        "ware/_pots.html" if request.htmx else "ware/home.html",
+        {
+            "boards": [
+                {
+                    "board": board,
+                    "n": len(standing.get(board.pk, ())),
+                    "plank": plank(drawn.get(board.pk, []), coats, shapes=shapes),
+                }
+                for board in boards
+            ],
+            "rows": [
+                {"pot": pot, "name": name_of(pot), "glazes": glazes_on(coats.get(pot.pk, ()))}
+                for pot in page.rows
+            ],
+            "more": page.more,
+            "after": after,
+            "q": text,
+        },
+    )
+
+
+def _new_page(request: StudioRequest, status: int = 200, **bound: Any) -> HttpResponse:
+    """Show the page of new pots, with what was sent back."""
+    member: Member = request.member
+    forms = list(queries.forms_in_use(member))
+    return render(
+        request,
+        "ware/new.html",
+        {
+            "form": NewPotForm(member=member),
+            "photo_form": NewPotPhotoForm(prefix=None),
+            "several_form": SeveralForm(member=member),
+            "first_forms": forms[:FORMS_AT_HAND],
+            "other_forms": forms[FORMS_AT_HAND:],
+            **bound,
+        },
+        status=status,
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def new(request: StudioRequest) -> HttpResponse:
+    """Make a pot by one tap."""
+    if request.method == "GET":
+        return _new_page(request)
+    form = NewPotForm(request.POST, member=request.member)
+    if form.is_valid():
+        try:
+            pot = actions.new_pot(request.member, **form.facts())
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        else:
+            return redirect("pages:pot", pot.pk)
+    return _new_page(request, 422, form=form)
+
+
+@require_POST
+def new_by_photo(request: StudioRequest) -> HttpResponse:
+    """Make a pot by one photo."""
+    form = NewPotPhotoForm(request.POST, request.FILES)
+    if form.is_valid():
+        try:
+            pot = actions.new_pot_by_photo(request.member, **form.facts())
+        except REFUSALS as refused:
+            form.add_error("photo", sentence(refused))
+        else:
+            return redirect("pages:pot", pot.pk)
+    return _new_page(request, 422, photo_form=form)
+
+
+@require_POST
+def new_several(request: StudioRequest) -> HttpResponse:
+    """Make several pots that are alike."""
+    form = SeveralForm(request.POST, member=request.member)
+    if form.is_valid():
+        try:
+            pots = actions.new_pots(request.member, **form.facts())
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        else:
+            board = form.cleaned_data["board"]
+            if board is not None:
+                return redirect("ware:board", board.pk)
+            return redirect("pages:pot", pots[0].pk)
+    return _new_page(request, 422, several_form=form)

@@ -1,0 +1,222 @@
+"""The dip: which bucket and which side, a warning, the scale, and what it left."""
+
+from datetime import timedelta
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from wareboard.records.people.fields import EntryForm
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+from wareboard.records.ware import actions, queries
+from wareboard.records.ware.dip_forms import DipForm, WhichForm
+from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.models import Coat, Pot
+from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
+from wareboard.records.ware.weighing_answer import when_said
+from wareboard.records.ware.words import Extent, How, Side
+
+from .dip_answer import SPRAY, answer_for
+from .dip_warning import Planned, gather, warn, water_caution
+
+STILL_THE_SAME = timedelta(minutes=30)
+"""How long a weighing counts as the weight before the dip (common practice)."""
+
+
+def next_side(coats_sides: set[str]) -> str:
+    """Give the side that is usually next: the inside first."""
+    return Side.OUTSIDE if Side.INSIDE in coats_sides else Side.INSIDE
+
+
+def _pot(request: StudioRequest, pot_id: str) -> Pot:
+    pot: Pot = get_object_or_404(queries.pots_for(request.member), pk=pot_id)
+    return pot
+
+
+def planned_of(which: WhichForm) -> Planned:
+    """Give the coat that was chosen."""
+    facts = which.facts()
+    return Planned(facts["bucket"].glaze, facts["side"], facts["extent"])
+
+
+def chosen_of(which: WhichForm) -> dict[str, Any]:
+    """Give what was chosen, as the page of the scale shows and sends it on."""
+    facts = which.facts()
+    return {
+        "bucket": facts["bucket"],
+        "side": facts["side"],
+        "extent": facts["extent"],
+        "side_word": Side(facts["side"]).label,
+        "extent_word": Extent(facts["extent"]).label,
+    }
+
+
+@require_http_methods(["GET", "POST"])
+def dip_page(request: StudioRequest, pot_id: str) -> HttpResponse:
+    """Ask which bucket and side; warn; take the weights before and after."""
+    pot = _pot(request, pot_id)
+    buckets = queries.buckets_at_hand(request.member)
+    posted, side = request.method == "POST", request.GET.get("side", "")
+    which = WhichForm(
+        request.POST if posted else request.GET if "bucket" in request.GET else None,
+        initial={"side": side if side in Side.values else Side.INSIDE, "extent": Extent.WHOLE},
+        buckets=buckets,
+    )
+    if not which.is_valid():
+        return _ask(request, pot, which)
+    form = DipForm(request.POST, buckets=buckets) if posted else None
+    if form is not None and form.is_valid():
+        try:
+            coat = actions.dip(request.member, pot, **form.facts())
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        else:
+            return redirect("pages:coat", coat.pk)
+    return _scale(request, pot, which, form)
+
+
+def _ask(request: StudioRequest, pot: Pot, which: WhichForm) -> HttpResponse:
+    """Ask which bucket, which side, how far."""
+    return render(
+        request,
+        "ware/_dip.html" if request.htmx else "ware/dip.html",
+        {"pot": pot, "name": name_of(pot), "which": which},
+        status=422 if which.errors else 200,
+    )
+
+
+def _scale(
+    request: StudioRequest, pot: Pot, which: WhichForm, form: DipForm | None
+) -> HttpResponse:
+    """Warn, and ask for the weights."""
+    now, shown = timezone.now(), Shown(request.member.studio)
+    planned = planned_of(which)
+    known = gather(request.member, [pot], planned.glaze, planned.side)
+    on_pot = known.coats.get(pot.pk, ())
+    last = on_pot[-1].coat if on_pot else None
+    newest = next(iter(queries.weighings_of(pot, last=1)), None)
+    since = newest if newest and (last is None or newest.at > last.at) else None
+    dried_g = 0.0
+    if since is not None and last is not None and last.after_g is not None:
+        dried_g = max(last.after_g - since.weight_g, 0.0)
+    if form is None:
+        form = DipForm(initial={"how": How.DIPPED}, buckets=list(which.buckets.values()))
+        if since is not None and now - since.at < STILL_THE_SAME:
+            form.initial["before_g"] = f"{since.weight_g:g}"
+    return render(
+        request,
+        "ware/_dip.html" if request.htmx else "ware/dip.html",
+        {
+            "pot": pot,
+            "name": name_of(pot),
+            "which": None,
+            "form": form,
+            "chosen": chosen_of(which),
+            "warning": warn(pot, known, planned, shown),
+            "water": water_caution(known, pot, planned, now, dried_g=dried_g),
+            "spray": SPRAY,
+            "since": _("On the scale it was %(g)s, %(when)s.")
+            % {"g": shown.mass(since.weight_g), "when": when_said(since.at)}
+            if since
+            else "",
+        },
+        status=422 if form.errors else 200,
+    )
+
+
+def _coat(request: StudioRequest, coat_id: str) -> Coat:
+    coat: Coat = get_object_or_404(queries.coats_for(request.member), pk=coat_id)
+    return coat
+
+
+@require_safe
+def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
+    """Say what a dip left, and offer the next."""
+    coat = _coat(request, coat_id)
+    shown = Shown(request.member.studio)
+    glaze = coat.bucket.glaze if coat.bucket else coat.glaze
+    assert glaze is not None  # noqa: S101 - the constraint holds it: a bucket or a glaze
+    known = gather(request.member, [coat.pot], glaze, coat.side)
+    on_pot = known.coats[coat.pot_id]
+    one = next(worked for worked in on_pot if worked.coat.pk == coat.pk)
+    same = queries.same_dip(coat)
+    beside = queries.pots_beside(request.member, coat.pot)
+    have = {other.pot_id for other in same} | {coat.pot_id}
+    others = [pot for pot in beside if pot.pk not in have] if coat.like is None else []
+    source = coat.like_id or coat.pk
+    likes = sum(other.like_id == source for other in same) + (coat.like_id is not None)
+    newest = max((coat, *same), key=lambda one: one.kept_at)
+    say = _("Kept: %(glaze)s %(side)s.") % {"glaze": glaze.name, "side": coat.get_side_display()}
+    sides = {worked.coat.side for worked in on_pot}
+    return render(
+        request,
+        "ware/coat.html",
+        {
+            "coat": coat,
+            "pot": coat.pot,
+            "name": name_of(coat.pot),
+            "glaze": glaze,
+            "answer": answer_for(one, on_pot, known.usual, likes, shown),
+            "likes": likes if coat.like is None else 0,
+            "others": len(others),
+            "unlike": sum(not actions.alike(coat.pot, pot) for pot in others),
+            "next_side": next_side(sides),
+            "again": EntryForm(),
+            "undo": undo_of(
+                newest,
+                say,
+                back="" if newest.together != coat.together else f"/ware/pots/{coat.pot_id}/",
+            ),
+        },
+    )
+
+
+@require_POST
+def dip_others(request: StudioRequest, coat_id: str) -> HttpResponse:
+    """Keep the same coat on the other pots of the board."""
+    coat = _coat(request, coat_id)
+    have = {other.pot_id for other in queries.same_dip(coat)} | {coat.pot_id}
+    others = [p for p in queries.pots_beside(request.member, coat.pot) if p.pk not in have]
+    form = EntryForm(request.POST)
+    entry_id = form.cleaned_data["entry_id"] if form.is_valid() else ""
+    try:
+        actions.dip_others(request.member, coat, others, entry_id=entry_id)
+    except REFUSALS as refused:
+        messages.warning(request, sentence(refused))
+    return redirect("pages:coat", coat.pk)
+
+
+@require_http_methods(["GET", "POST"])
+def correct_coat(request: StudioRequest, coat_id: str) -> HttpResponse:
+    """Put a coat right; the wrong one stays in the record."""
+    wrong = _coat(request, coat_id)
+    buckets = queries.buckets_at_hand(request.member)
+    if wrong.bucket is not None and wrong.bucket not in buckets:
+        buckets.append(wrong.bucket)
+    fields = ("bucket_id", "side", "extent", "how", "beneath", "before_g", "after_g")
+    known = {name.removesuffix("_id"): getattr(wrong, name) for name in fields}
+    known |= {"seconds": wrong.seconds, "lip_cm": wrong.lip_cm}
+    initial = {
+        name: f"{value:g}" if isinstance(value, float) else value for name, value in known.items()
+    }
+    form = DipForm(request.POST or None, initial=initial, buckets=buckets)
+    if request.method == "POST" and form.is_valid():
+        try:
+            right = actions.correct_coat(
+                request.member, wrong, queries.likened_to(wrong), **form.facts()
+            )
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        else:
+            return redirect("pages:coat", right.pk)
+    return render(
+        request,
+        "ware/correct_coat.html",
+        {"form": form, "coat": wrong, "name": name_of(wrong.pot)},
+        status=422 if form.errors else 200,
+    )

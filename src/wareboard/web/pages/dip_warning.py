@@ -1,0 +1,374 @@
+"""Before the dip: what the next coat would make of a pot, in sentences."""
+
+import statistics
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from wareboard.core.coat import CoatWord, Layer, Place, RunRisk, layer_warning, stack
+from wareboard.core.coat.weighed import MUCH_WATER_PERCENT
+from wareboard.records.glazes.models import Glaze
+from wareboard.records.people.models import Member
+from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.shelf.queries import ENOUGH_GOOD_POTS, good_coats
+from wareboard.records.ware.books import coats_of, work_out_all
+from wareboard.records.ware.bridge import WorkedCoat, regions_of
+from wareboard.records.ware.models import Coat, Pot
+from wareboard.records.ware.words import Extent, Side
+
+STILL_WET = timedelta(hours=4)
+"""How long a face counts as wet where no weighing says otherwise (common practice)."""
+
+STEP_MM = 0.05
+FACES = {Side.INSIDE: {Side.INSIDE}, Side.OUTSIDE: {Side.OUTSIDE}}
+PLACES = {
+    "inside": gettext_lazy("inside"),
+    "outside": gettext_lazy("outside"),
+    "lip": gettext_lazy("at the lip"),
+    "foot": gettext_lazy("at the foot"),
+}
+ORDINALS = (
+    "",
+    gettext_lazy("First layer"),
+    gettext_lazy("Second layer"),
+    gettext_lazy("Third layer"),
+    gettext_lazy("Fourth layer"),
+    gettext_lazy("Fifth layer"),
+)
+
+
+@dataclass(frozen=True)
+class Usual:
+    """What a glaze's good coats were like.
+
+    Attributes
+    ----------
+    good_mm : tuple of float
+        Their thicknesses [mm]; empty where none was weighed on a drawn form.
+    mm, half_mm : float
+        The middle one, and half of what nine in ten lie within [mm].
+    water_percent : float or None
+        The water they put into the pot, against its weight [%].
+    """
+
+    good_mm: tuple[float, ...] = ()
+    mm: float = 0.0
+    half_mm: float = 0.0
+    water_percent: float | None = None
+
+
+@dataclass(frozen=True)
+class DipWarning:
+    """What stands above the scale before the dip.
+
+    Attributes
+    ----------
+    say : str
+        The sentence.
+    doubt : str
+        The span of its millimetres.
+    working : str
+        The sum of the layers.
+    trust : str
+        One of the five words; empty where nothing is reckoned.
+    n : int
+        How many good coats the usual thickness rests on.
+    cautions : tuple of str
+        Where loss is real.
+    over_mm : float
+        How far beyond its limit the worst place may be [mm]; to find the
+        worst pot of a board.
+    """
+
+    say: str
+    doubt: str = ""
+    working: str = ""
+    trust: str = ""
+    n: int = 0
+    cautions: tuple[str, ...] = ()
+    over_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class Known:
+    """What the record knows before a dip: the pots' coats, and the glaze's good ones."""
+
+    coats: Mapping[str, Sequence[WorkedCoat]]
+    usual: Usual
+
+
+@dataclass(frozen=True)
+class Planned:
+    """The coat that is about to go on."""
+
+    glaze: Glaze
+    side: str
+    extent: str
+
+    def as_coat(self) -> Coat:
+        """Give it as a coat that nobody keeps."""
+        return Coat(side=self.side, extent=self.extent)
+
+
+def usual_of(worked: Sequence[WorkedCoat], side: str) -> Usual:
+    """Learn from a glaze's good coats how thick and how wet it usually is.
+
+    Coats on a general outline are left out: their area is nobody's measure.
+    """
+    told = [one for one in worked if one.answer is not None and not one.usual]
+    own = [
+        (one.answer.result.coat_mm, one.answer.doubt["coat_mm"])
+        for one in told
+        if one.answer is not None
+        and one.answer.result.coat_mm is not None
+        and not one.general_shape
+    ]
+    same = [one for one in told if one.coat.side == side] or told
+    water = [one.answer.result.water_percent_of_pot for one in same if one.answer is not None]
+    water_percent = statistics.median(water) if water else None
+    if not own:
+        return Usual(water_percent=water_percent)
+    good = sorted(mm for mm, _doubt in own)
+    doubt = statistics.median((spread.high - spread.low) / 2 for _mm, spread in own)
+    return Usual(
+        tuple(good),
+        statistics.median(good),
+        max((good[-1] - good[0]) / 2, doubt),
+        water_percent,
+    )
+
+
+def gather(member: Member, pots: Sequence[Pot], glaze: Glaze, side: str) -> Known:
+    """Read the coats of some pots and the good coats of a glaze, in few queries."""
+    coats = coats_of(member, [pot.pk for pot in pots])
+    good = list(
+        good_coats(member, glaze).select_related(
+            "bucket__glaze", "glaze", "pot__form", "pot__clay", "like"
+        )[:ENOUGH_GOOD_POTS]
+    )
+    here = {coat.pk for found in coats.values() for coat in found}
+    together = {key: list(found) for key, found in coats.items()}
+    for coat in good:
+        if coat.pk not in here:
+            together.setdefault(coat.pot_id, []).append(coat)
+    worked = work_out_all(member, together)
+    chosen = {coat.pk for coat in good}
+    every = [one for found in worked.values() for one in found]
+    return Known(
+        {pot.pk: [w for w in worked.get(pot.pk, ()) if w.coat.pk in here] for pot in pots},
+        usual_of([one for one in every if one.coat.pk in chosen], side),
+    )
+
+
+def _glaze_of(coat: Coat) -> Glaze | None:
+    return coat.bucket.glaze if coat.bucket else coat.glaze
+
+
+def first_to_run(glazes: Sequence[Glaze | None]) -> Glaze | None:
+    """Of some glazes on each other, give the one that runs first, if any is known to run."""
+    running = [g for g in glazes if g is not None and g.runs_above_mm is not None]
+    return min(running, key=lambda glaze: glaze.runs_above_mm or 0.0, default=None)
+
+
+def _half(one: WorkedCoat) -> float:
+    if one.answer is None:
+        return 0.0
+    spread = one.answer.doubt["coat_mm"]
+    return (spread.high - spread.low) / 2
+
+
+def _worst_place(there: Sequence[WorkedCoat], planned: Planned, usual: Usual) -> Place:
+    """Give the thickest of the places that the planned coat covers."""
+    regions = regions_of(planned.as_coat())
+    layers = [
+        Layer(one.thickness_mm, _half(one), regions_of(one.coat) & regions)
+        for one in there
+        if one.thickness_mm is not None and regions_of(one.coat) & regions
+    ]
+    layers.append(Layer(usual.mm, usual.half_mm, regions))
+    places = stack(layers).result.places
+    return max(places, key=lambda place: (place.total_mm, place.region == "lip"))
+
+
+def _named(one: WorkedCoat) -> str:
+    glaze = _glaze_of(one.coat)
+    mm = _("not weighed") if one.thickness_mm is None else rounded(one.thickness_mm, STEP_MM)
+    name = glaze.name if glaze else _("a glaze")
+    return f"{name} {one.coat.get_side_display()} {mm}"
+
+
+def _unknown(there: Sequence[WorkedCoat], planned: Planned, shown: Shown) -> DipWarning:
+    """Say what lies there, where the next coat cannot be reckoned."""
+    regions = regions_of(planned.as_coat())
+    under = [one for one in there if regions_of(one.coat) & regions]
+    say = _("How thick this one comes out cannot be told: no good pot with %s was weighed yet.")
+    working = _("There now: %s.") % ", ".join(_named(one) for one in under) if under else ""
+    cautions: tuple[str, ...] = ()
+    limit = first_to_run([planned.glaze, *(_glaze_of(one.coat) for one in under)])
+    most = sum(one.thickness_mm or 0.0 for one in under)
+    if limit is not None and limit.runs_above_mm is not None and under:
+        facts = {"glaze": limit.name, "mm": shown.thickness(limit.runs_above_mm)}
+        if most > 0:
+            cautions = (_("%(glaze)s runs above %(mm)s, all layers together.") % facts,)
+    return DipWarning(say % planned.glaze.name, working=working, cautions=cautions)
+
+
+def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
+    """Say what one more coat would make of the thickest place of a pot.
+
+    Parameters
+    ----------
+    pot : Pot
+        Which pot.
+    known : Known
+        From :func:`gather`.
+    planned : Planned
+        The coat that is about to go on.
+    shown : Shown
+        How this studio reads numbers.
+    """
+    there, usual = known.coats.get(pot.pk, ()), known.usual
+    if not usual.good_mm:
+        return _unknown(there, planned, shown)
+    place = _worst_place(there, planned, usual)
+    under = [one for one in there if place.region in regions_of(one.coat)]
+    number = len(under) + 1
+    half = (place.high_mm - place.low_mm) / 2
+    limit = first_to_run([planned.glaze, *(_glaze_of(one.coat) for one in under)])
+    answer = layer_warning(
+        place.total_mm,
+        doubt_mm=half,
+        good_mm=usual.good_mm,
+        runs_above_mm=limit.runs_above_mm if limit else None,
+        foot_gap_mm=pot.foot_gap_mm,
+    ).result
+    facts: dict[str, Any] = {
+        "nth": ORDINALS[number] if number < len(ORDINALS) else _("Layer %d") % number,
+        "where": PLACES[place.region],
+        "mm": shown.thickness(place.total_mm),
+        "glaze": planned.glaze.name,
+        "runs": limit.name if limit else "",
+        "limit": f"{limit.runs_above_mm:g} mm" if limit else "",
+    }
+    sum_of = " + ".join([*(_named(one) for one in under), _("this one %s") % f"{usual.mm:.2f}"])
+    say = _("%(nth)s %(where)s: about %(mm)s") % facts
+    if number == 1:
+        say = _("%(glaze)s usually comes out at about %(mm)s") % facts
+    cautions = []
+    if answer.run is RunRisk.MAY_RUN:
+        cautions.append(_("%(runs)s runs above %(limit)s, so this may run.") % facts)
+    elif answer.run is RunRisk.CLOSE:
+        cautions.append(_("Close to the %(limit)s above which %(runs)s runs.") % facts)
+    elif answer.word is CoatWord.THICK and number > 1:
+        facts["high"] = shown.thickness(usual.good_mm[-1])
+        cautions.append(
+            _("Thick: good %(glaze)s coats had up to %(high)s. A thick lip may crawl.") % facts
+        )
+    if cautions and pot.foot_gap_mm is not None and answer.run is RunRisk.MAY_RUN:
+        cautions[0] += " " + _("The bare foot is %s mm.") % f"{pot.foot_gap_mm:g}"
+    if any(one.thickness_mm is None for one in under):
+        cautions.append(_("One layer there was never weighed, so it is more than that."))
+    if any(one.general_shape and one.thickness_mm is not None for one in under):
+        cautions.append(_("The form is not drawn, so these millimetres are a guess."))
+    return DipWarning(
+        say=say,
+        doubt=f"({rounded(place.low_mm, STEP_MM)}–{rounded(place.high_mm, STEP_MM)})",
+        working=f"{sum_of}." if number > 1 else "",
+        trust="usual",
+        n=len(usual.good_mm),
+        cautions=tuple(cautions),
+        over_mm=answer.over_limit_mm if answer.over_limit_mm is not None else -1.0,
+    )
+
+
+def water_caution(
+    known: Known, pot: Pot, planned: Planned, now: datetime, *, dried_g: float = 0.0
+) -> str:
+    """Say where both faces would be wet at once with more water than a wall bears.
+
+    Parameters
+    ----------
+    known : Known
+        From :func:`gather`.
+    pot : Pot
+        Which pot.
+    planned : Planned
+        The coat that is about to go on.
+    now : datetime
+        This moment.
+    dried_g : float
+        What it lost since its last coat, by the scale [g].
+    """
+    if planned.extent not in {Extent.WHOLE, Extent.BELOW_LIP}:
+        return ""
+    both = {Side.INSIDE, Side.OUTSIDE}
+    wet, faces = 0.0, set(FACES.get(Side(planned.side), both))
+    for one in known.coats.get(pot.pk, ()):
+        if one.answer is None or now - one.coat.at > STILL_WET:
+            continue
+        wet += one.answer.result.water_percent_of_pot
+        faces |= FACES.get(Side(one.coat.side), both)
+        if one.coat.before_g:
+            wet -= 100.0 * dried_g / one.coat.before_g
+            dried_g = 0.0
+    wet = max(wet, 0.0)
+    more = known.usual.water_percent or 0.0
+    if faces != both or wet + more < MUCH_WATER_PERCENT:
+        return ""
+    facts = {"wet": rounded(wet, 1), "more": rounded(more, 1)}
+    if not wet:
+        return (
+            _(
+                "Both faces at once: about %(more)s %% of the pot in water. Support the wall and "
+                "keep off the handle."
+            )
+            % facts
+        )
+    return (
+        _(
+            "Both faces wet at once: %(wet)s %% of the pot in water from before, about %(more)s %% "
+            "more now. Let it turn pale first, or support the wall and keep off the handle."
+        )
+        % facts
+    )
+
+
+@dataclass(frozen=True)
+class Board:
+    """What a coat would make of all pots of a board.
+
+    Attributes
+    ----------
+    worst : DipWarning
+        Of the pot that is worst off.
+    pot : Pot
+        Which pot that is.
+    risky : int
+        How many pots have a caution.
+    water : str
+        The worst caution about water; empty where there is none.
+    """
+
+    worst: DipWarning
+    pot: Pot
+    risky: int
+    water: str = field(default="")
+
+
+def warn_board(
+    pots: Sequence[Pot], known: Known, planned: Planned, shown: Shown, now: datetime
+) -> Board:
+    """Say what one more coat would make of the pot of a board that is worst off."""
+    told = [(warn(pot, known, planned, shown), pot) for pot in pots]
+    worst, pot = max(told, key=lambda one: (bool(one[0].cautions), one[0].over_mm))
+    waters = [water_caution(known, one, planned, now) for one in pots]
+    return Board(
+        worst,
+        pot,
+        sum(bool(warning.cautions) for warning, _pot in told),
+        next((water for water in waters if water), ""),
+    )
