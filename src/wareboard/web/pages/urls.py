@@ -2,7 +2,20 @@
 
 from django.urls import path
 
-from . import bucket, glazes, grams, lot, material, story, today, undo, what_changed
+from . import (
+    bucket,
+    dip,
+    dip_board,
+    glazes,
+    grams,
+    lot,
+    material,
+    pot,
+    story,
+    today,
+    undo,
+    what_changed,
+)
 
 app_name = "pages"
 urlpatterns = [
@@ -14,5 +27,11 @@ urlpatterns = [
     path("glazes/buckets/<slug:bucket_id>/grams/", grams.grams, name="grams"),
     path("shelf/what-changed/", what_changed.what_changed, name="what-changed"),
     path("shelf/pots/<slug:pot_id>/", story.story_page, name="story"),
+    path("ware/pots/<slug:pot_id>/", pot.pot_page, name="pot"),
+    path("ware/pots/<slug:pot_id>/dip/", dip.dip_page, name="dip"),
+    path("ware/coats/<slug:coat_id>/", dip.coat_page, name="coat"),
+    path("ware/coats/<slug:coat_id>/others/", dip.dip_others, name="dip-others"),
+    path("ware/coats/<slug:coat_id>/right/", dip.correct_coat, name="correct-coat"),
+    path("ware/boards/<slug:board_id>/dip/", dip_board.dip_board, name="dip-board"),
     path("undo/<slug:kind>/<slug:entry_id>/", undo.undo_entry, name="undo"),
 ]
