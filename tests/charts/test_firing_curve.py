@@ -57,6 +57,16 @@ def test_an_early_reading_has_its_word_beside_it_and_a_late_one_below():
     assert (marks(early).count("rule"), marks(late).count("rule")) == (0, 1)
 
 
+def test_the_word_of_a_cooled_kiln_stands_above_it_so_that_the_axis_stays_above_the_room():
+    spec = firing_curve([(0.0, 14.0), (14.0, 1260.0), (28.0, 95.0)])
+
+    said = [layer["mark"]["dy"] for layer in spec["layer"] if layer["mark"]["type"] == "text"]
+    lowest = min(row["c"] for rows in spec["datasets"].values() for row in rows)
+    assert set(said) == {-20}
+    assert marks(spec).count("rule") == 0
+    assert lowest == 14.0
+
+
 def test_a_mark_stands_at_the_temperature_of_its_time():
     spec = firing_curve(
         [(0.0, 0.0), (10.0, 1000.0)], marks=[(5.0, "damper"), (10.0, "off"), (12.0, "shut")]

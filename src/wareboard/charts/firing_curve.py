@@ -21,7 +21,8 @@ Band = tuple[float, float, float]
 Mark = tuple[float, str]
 
 LATE = 0.6
-"""After this part of the time drawn the last reading's word hangs below it, clear of the lines."""
+"""After this part of the time drawn the last reading's word hangs below it, clear of the lines;
+where a kiln has cooled and there is no room below, it stands above."""
 
 HUNG = 0.42
 """How far below, as a part of the range of temperatures."""
@@ -104,7 +105,10 @@ def firing_curve(
     layers.append(
         _data([here]).mark_point(color=t.accent, filled=True, size=140, opacity=1).encode(x, y)
     )
-    if hours > LATE * last:
+    lowest = min(c for _, c in seen)
+    if hours > LATE * last and temp_c - HUNG * span < lowest:
+        layers += _said([here], x, y, colour=t.ink, halo=t.ground, align="right", dx=0, dy=-20)
+    elif hours > LATE * last:
         hung = {**here, "low": temp_c - HUNG * span}
         rule = _data([hung]).mark_rule(color=t.ink, strokeWidth=1)
         layers.append(rule.encode(x, y, alt.Y2("low:Q")))

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
@@ -18,6 +18,7 @@ from wareboard.records.ware.drying import Lit, judge_pots
 from wareboard.records.ware.models import Air, Pot
 
 SHOWN_ON_PLANK = 8
+HOLD_C = 95.0
 ORDER = (Sign.STOP, Sign.WAIT, Sign.CANNOT_TELL, Sign.GO)
 CSS = {Sign.GO: "go", Sign.WAIT: "wait", Sign.STOP: "stop", Sign.CANNOT_TELL: "unknown"}
 
@@ -40,6 +41,8 @@ class LoadBefore:
         Those that a page draws.
     never_weighed : str
         Those of which nothing can be told, by name and number; empty where none.
+    to_weigh : list of dict
+        The first of those that two weighings would tell of: pot and name.
     """
 
     title: str
@@ -48,6 +51,7 @@ class LoadBefore:
     rows: list[dict[str, Any]]
     plank: list[dict[str, Any]]
     never_weighed: str
+    to_weigh: list[dict[str, Any]] = field(default_factory=list)
 
 
 def sign_of(lit: Lit) -> Sign:
@@ -74,6 +78,12 @@ def _over(lit: Lit, shown: Shown) -> str:
     if result.sign is not Sign.GO and result.next_weighing is not NextWeighing.NONE:
         over += f" · {result.next_weighing.value}"
     return over
+
+
+def _wants_proof(lit: Lit) -> bool:
+    """Tell whether two weighings with a warm rest between them would tell more of a pot."""
+    proofs = {NextWeighing.PROOF, NextWeighing.PROOF_TOGETHER}
+    return lit.answer is not None and lit.answer.result.next_weighing in proofs
 
 
 def _counted(lits: Sequence[Lit]) -> str:
@@ -124,10 +134,20 @@ def _text(worst: Lit | None, shown: Shown) -> str:
     result = worst.answer.result
     if result.sign not in {Sign.STOP, Sign.WAIT} or result.over_air_g is None:
         return ""
-    return _(
-        "The %(pot)s holds %(g)s more than this air explains. Take it out, or hold the kiln "
-        "below 95 °C until it stops losing."
-    ) % {"pot": name_of(worst.pot), "g": shown.mass(result.over_air_g)}
+    say = _("The %(pot)s holds %(g)s more than this air explains.") % {
+        "pot": name_of(worst.pot),
+        "g": shown.mass(result.over_air_g),
+    }
+    say += " " + _("Take it out, or hold the kiln below %s until it stops losing.") % (
+        shown.temperature(HOLD_C)
+    )
+    if result.over_dry_g is None or not result.air_g:
+        return say
+    weighed = _("It is %(over)s over its dry weight; the air explains %(air)s of that.") % {
+        "over": shown.mass(result.over_dry_g),
+        "air": shown.mass(result.air_g),
+    }
+    return f"{say} {weighed}"
 
 
 def _air(air: Air | None) -> str:
@@ -168,6 +188,7 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
             "sign": CSS[sign_of(lit)],
             "more": _over(lit, shown),
             "why": list(lit.answer.result.reasons) if lit.answer else [],
+            "reads": sign_of(lit).reads if sign_of(lit) is Sign.GO else "",
         }
         for lit in lits
         if lit not in never
@@ -186,4 +207,13 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         {**row, "drawing": mark_safe(drawings[lit.pot.pk])}  # noqa: S308 - our own drawing, every text in it escaped
         for row, lit in zip(rows, on_plank, strict=False)
     ]
-    return LoadBefore(_title(lits), text.strip(), _air(air), _grouped(rows), plank, _counted(never))
+    asked = [*never, *(lit for lit in lits if lit.answer and _wants_proof(lit))]
+    return LoadBefore(
+        title=_title(lits),
+        text=text.strip(),
+        air=_air(air),
+        rows=_grouped(rows),
+        plank=plank,
+        never_weighed=_counted(never),
+        to_weigh=[{"pot": lit.pot, "name": name_of(lit.pot)} for lit in asked[:SHOWN_ON_PLANK]],
+    )

@@ -1,6 +1,7 @@
 """What the shelf knows: verdicts, and what good pots had in common."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from django.db.models import (
     CharField,
@@ -16,14 +17,30 @@ from django.db.models import (
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.glazes.queries import latest_reading
 from wareboard.records.people.models import Member
-from wareboard.records.ware.models import Coat
+from wareboard.records.ware.models import Coat, Hope
 from wareboard.records.ware.words import Side
 
-from .models import Verdict
+from .models import HopeAnswer, Verdict
 from .words import Surface, Thumb
 
 ENOUGH_GOOD_POTS = 40
 NEWEST_GOOD_COATS = 300
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A hope or a fear, asked back at the opening.
+
+    Attributes
+    ----------
+    hope : Hope
+        What was hoped or feared.
+    came_true : bool or None
+        What was answered; None while nobody said.
+    """
+
+    hope: Hope
+    came_true: bool | None
 
 
 def verdicts_for(member: Member) -> QuerySet[Verdict]:
@@ -35,6 +52,35 @@ def verdicts_for(member: Member) -> QuerySet[Verdict]:
         .prefetch_related("faults")
         .order_by("-at")
     )
+
+
+def verdicts_on(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Verdict]]:
+    """Give by pot its current verdicts with their faults, the first one first; two queries."""
+    found: dict[str, list[Verdict]] = {}
+    verdicts = verdicts_for(member).filter(pot__in=list(pot_ids)).order_by("at", "kept_at")
+    for verdict in verdicts:
+        found.setdefault(verdict.pot_id, []).append(verdict)
+    return found
+
+
+def hopes_on(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Asked]]:
+    """Give by pot what was hoped and feared of it, and whether it came true; one query."""
+    answers = HopeAnswer.objects.standing().filter(hope=OuterRef("pk")).order_by("-at", "-kept_at")
+    hopes = (
+        Hope.objects.seen_by(member)
+        .filter(pot__in=list(pot_ids))
+        .annotate(came_true=Subquery(answers.values("came_true")[:1]))
+        .order_by("at", "pk")
+    )
+    found: dict[str, list[Asked]] = {}
+    for hope in hopes:
+        found.setdefault(hope.pot_id, []).append(Asked(hope, hope.came_true))
+    return found
+
+
+def hopes_for(member: Member) -> QuerySet[Hope]:
+    """Give hopes and fears with their pots."""
+    return Hope.objects.seen_by(member).select_related("pot__form")
 
 
 def _verdict_on_coat(thumb: str) -> Exists:

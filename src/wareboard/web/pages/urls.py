@@ -4,12 +4,14 @@ from django.urls import path
 
 from . import (
     bucket,
+    cautions,
     dip,
     dip_board,
     glazes,
     grams,
     lot,
     material,
+    opening,
     pot,
     story,
     today,
@@ -33,5 +35,19 @@ urlpatterns = [
     path("ware/coats/<slug:coat_id>/others/", dip.dip_others, name="dip-others"),
     path("ware/coats/<slug:coat_id>/right/", dip.correct_coat, name="correct-coat"),
     path("ware/boards/<slug:board_id>/dip/", dip_board.dip_board, name="dip-board"),
+    path("kiln/firings/<slug:firing_id>/opening/", opening.opening, name="opening"),
+    path(
+        "kiln/firings/<slug:firing_id>/opening/photo/<slug:level>/",
+        opening.shelf_photo,
+        name="shelf-photo",
+    ),
+    path(
+        "kiln/firings/<slug:firing_id>/opening/<slug:pot_id>/",
+        opening.opened_pot,
+        name="opened-pot",
+    ),
+    path("kiln/firings/<slug:firing_id>/opening/<slug:pot_id>/thumb/", opening.thumb, name="thumb"),
+    path("kiln/firings/<slug:firing_id>/hopes/<slug:hope_id>/", opening.hope, name="hope-answered"),
+    path("cautions/", cautions.cautions, name="cautions"),
     path("undo/<slug:kind>/<slug:entry_id>/", undo.undo_entry, name="undo"),
 ]

@@ -1,0 +1,305 @@
+"""The opening: a photo of each shelf before anything is touched, then a thumb for every pot."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils.safestring import mark_safe
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from wareboard.core.errors import CoreError
+from wareboard.records.kiln import cautions
+from wareboard.records.kiln import queries as kiln
+from wareboard.records.kiln.actions import photograph_shelf
+from wareboard.records.kiln.forms import ShelfPhotoForm
+from wareboard.records.kiln.loading import glazes_on
+from wareboard.records.kiln.models import Firing, Placing, ShelfPhoto
+from wareboard.records.kiln.undoing import newest
+from wareboard.records.kiln.words import Level, MomentKind
+from wareboard.records.people.entry import Entry, EntryRefused
+from wareboard.records.people.fields import EntryForm
+from wareboard.records.people.models import Member
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+from wareboard.records.shelf import queries as shelf
+from wareboard.records.shelf.actions import answer_hope, judge
+from wareboard.records.shelf.forms import VerdictForm
+from wareboard.records.shelf.models import Verdict
+from wareboard.records.shelf.queries import Asked
+from wareboard.records.shelf.words import Surface, Thumb
+from wareboard.records.ware.books import coats_of
+from wareboard.records.ware.drawn import draw_pots, name_of
+from wareboard.records.ware.models import Coat, Hope
+
+from .undo import undo_link
+
+COOL_C = 100.0
+ROW_PX_CM = 3.0
+
+
+def _told(verdict: Verdict) -> str:
+    """Say a verdict in a line: outside: bad, pinholes."""
+    faults = [str(fault.get_word_display()) for fault in verdict.faults.all()]
+    parts = [str(verdict.get_thumb_display()), *faults, *([verdict.words] if verdict.words else [])]
+    return f"{verdict.get_surface_display()}: {', '.join(parts)}"
+
+
+def _row(
+    placing: Placing,
+    coats: Sequence[Coat],
+    verdicts: Sequence[Verdict],
+    hopes: Sequence[Asked],
+    drawing: str,
+) -> dict[str, Any]:
+    """Give one pot as its shelf shows it."""
+    whole = [verdict for verdict in verdicts if verdict.surface == Surface.WHOLE]
+    return {
+        "placing": placing,
+        "pot": placing.pot,
+        "name": name_of(placing.pot),
+        "glazes": glazes_on(coats),
+        "drawing": mark_safe(drawing),  # noqa: S308 - our own drawing, every text in it escaped
+        "judged": bool(verdicts),
+        "thumb": whole[-1].thumb if whole else "",
+        "told": [_told(one) for one in verdicts if one.surface != Surface.WHOLE or len(whole) > 1],
+        "faults": [str(fault.get_word_display()) for fault in whole[-1].faults.all()]
+        if whole
+        else [],
+        "words": whole[-1].words if whole else "",
+        "hopes": hopes,
+        "last": max(verdicts, key=lambda one: one.kept_at, default=None),
+        "form": EntryForm(),
+    }
+
+
+def rows_of(member: Member, placings: Sequence[Placing]) -> dict[str, dict[str, Any]]:
+    """Give some pots of a load as the opening shows them, by pot."""
+    ids = [placing.pot_id for placing in placings]
+    coats = coats_of(member, ids)
+    verdicts = shelf.verdicts_on(member, ids)
+    hopes = shelf.hopes_on(member, ids)
+    drawings = draw_pots([placing.pot for placing in placings], coats, {}, px_cm=ROW_PX_CM)
+    return {
+        placing.pot_id: _row(
+            placing,
+            coats.get(placing.pot_id, ()),
+            verdicts.get(placing.pot_id, ()),
+            hopes.get(placing.pot_id, ()),
+            drawings[placing.pot_id],
+        )
+        for placing in placings
+    }
+
+
+def _shelves(
+    placings: Sequence[Placing],
+    rows: Mapping[str, dict[str, Any]],
+    photos: Sequence[ShelfPhoto],
+) -> list[dict[str, Any]]:
+    """Sort pots and photos by shelf, the top one first."""
+    shelves = []
+    for level in [*Level, None]:
+        pots = [
+            rows[placing.pot_id]
+            for placing in placings
+            if (placing.place.level if placing.place else None) == level
+        ]
+        taken = [photo for photo in photos if photo.level == level]
+        if pots or taken:
+            shelves.append(
+                {
+                    "level": level.value if level else "",
+                    "name": level.label if level else _("place not said"),
+                    "pots": pots,
+                    "photos": taken,
+                    "form": ShelfPhotoForm(),
+                    "left": sum(not row["judged"] for row in pots),
+                }
+            )
+    return shelves
+
+
+def _title(firing: Firing, left: int, pots: int) -> str:
+    """Say how far the opening is."""
+    if not pots:
+        return _("Nothing stood in firing %d.") % firing.number
+    if not left:
+        return _("All %d pots are judged.") % pots
+    if left == pots:
+        return _("How did firing %d come out?") % firing.number
+    return _("%(left)d of %(pots)d pots still to judge.") % {"left": left, "pots": pots}
+
+
+def _undo(entries: Sequence[Entry | None]) -> dict[str, Any] | None:
+    last = newest(entries)
+    if last is None:
+        return None
+    if isinstance(last, Verdict):
+        say = f"{name_of(last.pot)}: {last.get_thumb_display()}."
+    elif isinstance(last, ShelfPhoto):
+        say = _("Kept: photo, %s.") % last.get_level_display()
+    else:
+        say = _("Kept.")
+    return undo_link(last, say)
+
+
+def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
+    """Gather what the page of an opening shows."""
+    placings = kiln.standing_in(firing.load)
+    rows = rows_of(member, placings)
+    photos = kiln.shelf_photos(firing)
+    moments = kiln.moments_of(firing)
+    last_c = kiln.last_temp_c(firing)
+    shown = Shown(member.studio)
+    opened = moments.get(MomentKind.OPENED)
+    hot = last_c is not None and last_c > COOL_C and opened is None
+    left = sum(not row["judged"] for row in rows.values())
+    return {
+        "firing": firing,
+        "title": _title(firing, left, len(rows)),
+        "shelves": _shelves(placings, rows, photos),
+        "opened": opened,
+        "caution": None if opened else cautions.OPENING,
+        "last": _("The last line of its log says %s.") % shown.temperature(last_c or 0.0)
+        if hot
+        else "",
+        "tap_form": EntryForm(),
+        "undo": _undo([*(row["last"] for row in rows.values()), *photos]),
+    }
+
+
+def _firing(request: StudioRequest, firing_id: str) -> Firing:
+    return get_object_or_404(kiln.firings_for(request.member), pk=firing_id)
+
+
+def _placing(request: StudioRequest, firing_id: str, pot_id: str) -> tuple[Firing, Placing]:
+    """Find a pot in the load of a firing."""
+    firing = _firing(request, firing_id)
+    placings = kiln.placings_for(request.member)
+    return firing, get_object_or_404(placings, load=firing.load_id, pot=pot_id)
+
+
+@require_safe
+def opening(request: StudioRequest, firing_id: str) -> HttpResponse:
+    """Show every shelf of an opened kiln."""
+    firing = _firing(request, firing_id)
+    return render(request, "kiln/opening.html", opening_facts(request.member, firing))
+
+
+@require_POST
+def shelf_photo(request: StudioRequest, firing_id: str, level: str) -> HttpResponse:
+    """Keep a photo of a shelf as it was found."""
+    firing = _firing(request, firing_id)
+    if level not in Level.values:
+        raise Http404
+    form = ShelfPhotoForm(request.POST, request.FILES)
+    if form.is_valid():
+        facts = form.facts()
+        photo = facts.pop("photo")
+        try:
+            photograph_shelf(request.member, firing, Level(level), [photo], **facts)
+        except EntryRefused as refused:
+            form.add_error("photo", str(refused))
+        else:
+            return redirect(reverse("pages:opening", args=[firing.pk]) + f"#shelf-{level}")
+    facts = opening_facts(request.member, firing)
+    for one in facts["shelves"]:
+        if one["level"] == level:
+            one["form"] = form
+    return render(request, "kiln/opening.html", facts, status=422)
+
+
+def _pot_answer(
+    request: StudioRequest,
+    firing: Firing,
+    placing: Placing,
+    verdict_form: VerdictForm | None,
+    kept: Entry | None,
+    status: int = 200,
+) -> HttpResponse:
+    """Give one pot again, as a fragment, with its questions where there are any."""
+    row = rows_of(request.member, [placing])[placing.pot_id]
+    facts = {
+        "firing": firing,
+        "row": row,
+        "verdict_form": verdict_form,
+        "undo": _undo([kept]),
+    }
+    template = "kiln/_opened_pot.html" if request.htmx else "kiln/opened_pot.html"
+    return render(request, template, facts, status=status)
+
+
+def _back_to_pot(firing: Firing, placing: Placing) -> HttpResponse:
+    return redirect(reverse("pages:opening", args=[firing.pk]) + f"#pot-{placing.pot_id}")
+
+
+@require_POST
+def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
+    """Keep how a pot came out, by one tap; of one that is not good, ask what is wrong."""
+    firing, placing = _placing(request, firing_id, pot_id)
+    form = EntryForm(request.POST)
+    word = request.POST.get("thumb", "")
+    if word not in Thumb.values or not form.is_valid():
+        raise Http404
+    try:
+        verdict = judge(
+            request.member, placing.pot, surface=Surface.WHOLE, thumb=word, **form.facts()
+        )
+    except EntryRefused as refused:
+        raise Http404(str(refused)) from refused
+    if request.htmx:
+        ask = None if word == Thumb.UP else _verdict_form(word)
+        return _pot_answer(request, firing, placing, ask, verdict)
+    if word != Thumb.UP:
+        return redirect("pages:opened-pot", firing.pk, placing.pot_id)
+    return _back_to_pot(firing, placing)
+
+
+def _verdict_form(word: str, data: Any = None) -> VerdictForm:
+    return VerdictForm(data, initial={"surface": Surface.WHOLE, "thumb": word or Thumb.DOWN})
+
+
+@require_http_methods(["GET", "POST"])
+def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
+    """Say of a pot which surface has which faults."""
+    firing, placing = _placing(request, firing_id, pot_id)
+    whole = [
+        verdict
+        for verdict in shelf.verdicts_on(request.member, [pot_id]).get(pot_id, [])
+        if verdict.surface == Surface.WHOLE
+    ]
+    form = _verdict_form(
+        whole[-1].thumb if whole else "", request.POST if request.method == "POST" else None
+    )
+    if request.method != "POST":
+        return _pot_answer(request, firing, placing, form, None)
+    if form.is_valid():
+        try:
+            verdict = judge(request.member, placing.pot, **form.facts())
+        except (CoreError, EntryRefused) as refused:
+            form.add_error(None, str(refused))
+        else:
+            if request.htmx:
+                return _pot_answer(request, firing, placing, None, verdict)
+            return _back_to_pot(firing, placing)
+    return _pot_answer(request, firing, placing, form, None, status=422)
+
+
+@require_POST
+def hope(request: StudioRequest, firing_id: str, hope_id: str) -> HttpResponse:
+    """Keep whether a hope or a fear came true."""
+    found: Hope = get_object_or_404(shelf.hopes_for(request.member), pk=hope_id)
+    firing, placing = _placing(request, firing_id, found.pot_id)
+    form = EntryForm(request.POST)
+    came_true = {"yes": True, "no": False}.get(request.POST.get("came_true", ""))
+    if came_true is None or not form.is_valid():
+        raise Http404
+    answer = answer_hope(
+        request.member, found, came_true=came_true, entry_id=form.cleaned_data["entry_id"]
+    )
+    if request.htmx:
+        return _pot_answer(request, firing, placing, None, answer)
+    return _back_to_pot(firing, placing)
