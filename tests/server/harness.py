@@ -225,3 +225,22 @@ def demo_folder(place: Path) -> Path:
 def copied(folder: Path, place: Path) -> Path:
     """Give a copy of a data folder."""
     return Path(shutil.copytree(folder, place))
+
+
+def run(*arguments, **settings):
+    """Run a command to its end."""
+    keep = {key: value for key, value in os.environ.items() if key != "WAREBOARD_DATA"}
+    return subprocess.run(
+        [sys.executable, "-m", "wareboard", *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        stdin=subprocess.DEVNULL,
+        timeout=60,
+        check=False,
+        env=keep | {"DJANGO_SETTINGS_MODULE": "wareboard.web.settings"} | settings,
+    )
+
+
+def error_of(done) -> dict[str, object]:
+    assert done.returncode == 2, done.stderr
+    return json.loads(done.stdout)["error"]

@@ -1,7 +1,6 @@
 """``wareboard open`` as a program: who is let in, what is refused, how it ends."""
 
 import contextlib
-import json
 import os
 import signal
 import socket
@@ -14,28 +13,9 @@ import pytest
 from wareboard.records.keeping import database
 from wareboard.web import serving
 
-from .harness import Studio, free_port
+from .harness import Studio, error_of, free_port, run
 
 pytestmark = pytest.mark.server
-
-
-def run(*arguments, **settings):
-    """Run a command to its end."""
-    keep = {key: value for key, value in os.environ.items() if key != "WAREBOARD_DATA"}
-    return subprocess.run(
-        [sys.executable, "-m", "wareboard", *map(str, arguments)],
-        capture_output=True,
-        text=True,
-        stdin=subprocess.DEVNULL,
-        timeout=60,
-        check=False,
-        env=keep | {"DJANGO_SETTINGS_MODULE": "wareboard.web.settings"} | settings,
-    )
-
-
-def error_of(done) -> dict[str, object]:
-    assert done.returncode == 2, done.stderr
-    return json.loads(done.stdout)["error"]
 
 
 def test_first_run_makes_a_studio_and_shows_its_front_door(tmp_path):
@@ -266,83 +246,8 @@ def test_code_and_warning_are_printed_for_phones(tmp_path):
         assert "\u2588" in printed
 
 
-HOSTS = {
-    b"Host: 127.0.0.1": 200,
-    b"Host: localhost:8473": 200,
-    b"Host: [::1]": 200,
-    b"Host: evil.example": 400,
-    b"Host: ": 400,
-    b"X-No-Host: 1": 400,
-    b"Host: 127.0.0.1\r\nHost: evil.example": 400,
-    b"Host: evil.example\r\nHost: 127.0.0.1": 400,
-    b"Host: 127.0.0.1.evil.example": 400,
-    b"Host: 2130706433": 400,
-    b"Host: localhost.": 400,
-    b"Host: 127.0.0.1:0": 400,
-    b"Host: evil.example\r\nX-Forwarded-Host: 127.0.0.1": 400,
-    b"Host: evil.example\r\nForwarded: host=127.0.0.1": 400,
-}
-
-
-@pytest.fixture(scope="module")
-def standing(demo_of_old, tmp_path_factory):
-    from .harness import copied  # noqa: PLC0415 - as the fixture it stands beside
-
-    studio = Studio(copied(demo_of_old, tmp_path_factory.mktemp("hosts") / "Wareboard")).start()
-    yield studio
-    studio.kill()
-
-
-@pytest.mark.parametrize("path", [b"/health/", b"/static/wareboard/wareboard.css"])
-@pytest.mark.parametrize("method", [b"GET", b"HEAD"])
-@pytest.mark.parametrize("header", HOSTS)
-def test_server_answers_to_its_own_names_alone(standing, method, path, header):
-    assert raw(standing, method + b" " + path, header) == HOSTS[header]
-
-
-@pytest.mark.parametrize("path", [b"/sign-in/", b"/static/wareboard/wareboard.css", b"/none/"])
-@pytest.mark.parametrize("header", [header for header, status in HOSTS.items() if status == 400])
-def test_server_takes_no_post_under_another_name(standing, path, header):
-    assert raw(standing, b"POST " + path, header + b"\r\nContent-Length: 0") == 400
-
-
-def raw(studio: Studio, start: bytes, header: bytes) -> int:
-    """Send a request as bytes; give the code of the answer."""
-    with socket.create_connection(("127.0.0.1", studio.port), timeout=10) as line:
-        line.sendall(start + b" HTTP/1.1\r\n" + header + b"\r\nConnection: close\r\n\r\n")
-        return int(line.makefile("rb").readline().split()[1])
-
-
-@pytest.mark.parametrize(
-    "path",
-    [
-        "/record.sqlite3",
-        "/secret-key",
-        "/.git/config",
-        "/static/../record.sqlite3",
-        "/static/%2e%2e/%2e%2e/settings/__init__.py",
-        "/static/..%2f..%2fsettings/__init__.py",
-        "/static/",
-        "/static/wareboard/",
-        "/originals/",
-        "/admin/",
-        "/wareboard-folder.json",
-    ],
-)
-def test_nothing_of_the_folder_or_the_program_is_served(standing, path):
-    reply = standing.ask("GET", path)
-
-    assert reply.status == 404
-    assert b"SECRET" not in reply.body
-    assert str(standing.data).encode() not in reply.body
-
-
-def test_two_gigabytes_are_refused_unread(standing):
-    assert raw(standing, b"POST /sign-in/", b"Host: localhost\r\nContent-Length: 2000000000") == 413
-
-
-def test_workers_use_the_safe_settings(standing):
-    page = standing.ask("GET", "/status/").body.decode()
+def test_workers_use_the_safe_settings(running):
+    page = running.ask("GET", "/status/").body.decode()
 
     assert "Write-ahead log" in page
 
@@ -355,97 +260,3 @@ def test_record_taken_away_while_open_gets_no_more_entries(running):
 
     assert statuses == {503}
     assert not (running.data / "record.sqlite3").exists()
-
-
-def test_backup_restore_and_look_over_as_commands(running, tmp_path):
-    running.weigh("in-the-backup")
-    kept = run("keep", tmp_path / "monday.zip", "--data", running.data, "--json")
-    refused = run("bring-back", tmp_path / "monday.zip", "--data", running.data, "--json")
-    running.weigh("after-the-backup")
-    running.stop()
-
-    brought = run("bring-back", tmp_path / "monday.zip", "--data", running.data, "--json")
-    looked = run("look-over", "--data", running.data, "--json")
-
-    assert (kept.returncode, brought.returncode, looked.returncode) == (0, 0, 0)
-    assert error_of(refused)["field"] == "data"
-    found = running.kept()
-    assert ("in-the-backup" in found, "after-the-backup" in found) == (True, False)
-    assert json.loads(looked.stdout)["result"]["sound"] is True
-    old = Studio(type(running.data)(json.loads(brought.stdout)["result"]["kept"]))
-    assert "after-the-backup" in old.kept()
-
-
-def test_restored_studio_asks_everyone_to_sign_in_again(running, tmp_path):
-    run("keep", tmp_path / "monday.zip", "--data", running.data)
-    running.stop()
-    run("bring-back", tmp_path / "monday.zip", "--data", running.data)
-    with_old_cookie = dict(running.cookies)
-
-    again = Studio(running.data, port=running.port).start()
-    again.cookies = with_old_cookie
-    reply = again.ask("GET", "/status/")
-    again.stop()
-
-    assert reply.status == 302
-
-
-def test_look_over_ends_with_one_where_something_is_wrong(data):
-    photo = next(path for path in (data / "originals").iterdir())
-    photo.write_bytes(photo.read_bytes() + b"?")
-
-    done = run("look-over", "--data", data, "--json")
-
-    assert done.returncode == 1
-    assert [f["name"] for f in json.loads(done.stdout)["result"]["faults"]] == [photo.name]
-
-
-@pytest.mark.parametrize("command", ["keep", "bring-back", "look-over", "open", "manage"])
-def test_every_command_has_an_example(command):
-    done = run(command, "--help")
-
-    assert done.returncode == 0
-    assert f"Example: wareboard {command}" in done.stdout
-
-
-@pytest.mark.parametrize("command", ["keep", "bring-back"])
-def test_missing_path_is_said(command):
-    error = error_of(run(command, "--json"))
-
-    assert error["field"].casefold() == "path"
-
-
-@pytest.mark.parametrize("command", ["migrate", "flush", "runserver"])
-def test_commands_that_could_harm_a_record_are_refused(data, command):
-    done = run("manage", "--data", data, command)
-
-    assert done.returncode == 2
-    assert "wareboard open" in done.stderr or "empties" in done.stderr
-
-
-def test_password_is_set_anew_from_the_command_line(running):
-    pty = pytest.importorskip("pty", reason="it asks at a terminal, which Windows makes otherwise")
-    command = ["-m", "wareboard", "manage", "--data", running.data, "changepassword", "potter"]
-    settings = {"DJANGO_SETTINGS_MODULE": "wareboard.web.settings", "PATH": os.environ["PATH"]}
-
-    child, terminal = pty.fork()
-    if child == 0:
-        os.execve(sys.executable, [sys.executable, *map(str, command)], settings)  # noqa: S606 - no shell is wanted
-    for _ in range(2):
-        read_until(terminal, b"assword")
-        os.write(terminal, b"three dry pots\n")
-    _, status = os.waitpid(child, 0)
-    os.close(terminal)
-
-    old_session = running.ask("GET", "/status/").status
-    typed = {"name": "potter", "password": "three dry pots"}
-    assert os.waitstatus_to_exitcode(status) == 0
-    assert running.ask("POST", "/sign-in/", typed).status == 302
-    assert old_session == 302
-
-
-def read_until(terminal: int, word: bytes) -> None:
-    """Read what a program asks until it has asked it."""
-    seen = b""
-    while word not in seen or not seen.rstrip().endswith(b":"):
-        seen += os.read(terminal, 1024)
