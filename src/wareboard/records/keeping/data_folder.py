@@ -48,7 +48,7 @@ OWN_NAMES = frozenset(
 )
 # What a system or a half-finished step of ours may leave lying about.
 LITTER = re.compile(
-    r"(\.DS_Store|Thumbs\.db|desktop\.ini|secret-key\.\d+|.*-(wal|shm|journal)|\..*\.part)\Z"
+    r"(\.DS_Store|Thumbs\.db|desktop\.ini|secret-key\.[0-9a-f]+|.*-(wal|shm|journal)|\..*\.part)\Z"
 )
 
 
