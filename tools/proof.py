@@ -26,10 +26,13 @@ CHECKS = {
 
 def commit() -> str:
     """Name the commit, and say where the tree differs from it."""
-    run = {"cwd": ROOT, "check": True, "capture_output": True, "text": True}
-    head = subprocess.run(["git", "rev-parse", "--short", "HEAD"], **run).stdout.strip()
-    changed = subprocess.run(["git", "status", "--porcelain", "src"], **run).stdout.strip()
-    return head + (", with changes" if changed else "")
+
+    def git(*words: str) -> str:
+        done = subprocess.run(["git", *words], cwd=ROOT, check=True, capture_output=True, text=True)
+        return done.stdout.strip()
+
+    changed = ", with changes" if git("status", "--porcelain", "src") else ""
+    return git("rev-parse", "--short", "HEAD") + changed
 
 
 def told_before() -> dict[str, str]:
