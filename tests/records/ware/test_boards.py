@@ -182,7 +182,24 @@ def test_one_unknown_dry_weight_and_the_board_cannot_be_told(signed_in, member, 
     answer = signed_in.get(at("weigh/")).context["answer"]
 
     assert answer.say == "3120 g. How wet it is cannot be told."
-    assert answer.working == "No dry weight of their own have: cylinder 3."
+    assert answer.working == "No dry weight of its own has cylinder 3."
+
+
+@pytest.mark.parametrize(
+    ("n", "says"),
+    [
+        (2, "cylinder 1 and cylinder 2."),
+        (3, "cylinder 1, cylinder 2 and cylinder 3."),
+        (5, "cylinder 1, cylinder 2, cylinder 3 and 2 more."),
+    ],
+)
+def test_pots_without_a_dry_weight_are_named_three_at_most(signed_in, member, form, n, says):
+    board = plank(member, [pot_of(member, form) for _ in range(n)], tare_g=1800)
+    board_weighed(member, board, 4920, 1)
+
+    answer = signed_in.get(f"/ware/boards/{board.pk}/weigh/").context["answer"]
+
+    assert answer.working.removeprefix("No dry weight of its own has ") == says
 
 
 def test_a_board_without_tare_asks_for_it_once(signed_in, member, pots):
@@ -255,7 +272,7 @@ def test_pots_that_moved_between_two_weighings_are_said(signed_in, member, board
 
     falling = signed_in.get(at("weigh/")).context["answer"].falling
 
-    assert falling.startswith("What stands on it changed since")
+    assert falling.startswith("Other pots stood on it")
 
 
 def test_a_dip_between_two_weighings_is_said(signed_in, member, board, pots, at):
@@ -265,7 +282,7 @@ def test_a_dip_between_two_weighings_is_said(signed_in, member, board, pots, at)
 
     falling = signed_in.get(at("weigh/")).context["answer"].falling
 
-    assert falling.startswith("It was dipped since")
+    assert falling.endswith("and dipped since: whether it falls cannot be told.")
 
 
 def test_a_weight_from_before_the_last_move_or_dip_is_out_of_date(

@@ -153,11 +153,12 @@ def test_a_mark_is_meant_or_not_or_not_said(signed_in, at, typed, kept):
     assert (mine(Mark).get().meant, mine(Mark).get().where) == (kept, "foot")
 
 
-def test_a_hope_can_be_spoken(signed_in, at):
+def test_a_hope_can_be_spoken(signed_in, pot, at):
     signed_in.post(at("hope"), {"kind": "hoped", "spoken": SimpleUploadedFile("note.wav", WAV)})
 
     assert mine(Hope).get().spoken == mine(Original).get()
     assert mine(Original).get().kind == "sound"
+    assert "Listen to it" in text_of(signed_in.get(f"/ware/pots/{pot.pk}/"))
 
 
 def test_a_hope_that_says_nothing_is_explained_and_not_stored(signed_in, at):

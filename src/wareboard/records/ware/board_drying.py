@@ -20,6 +20,8 @@ from .planks import numbered
 from .queries import pot_ids_on
 from .weighing_answer import when_said
 
+NAMED = 3
+
 
 @dataclass(frozen=True)
 class BoardAnswer:
@@ -62,17 +64,35 @@ def _falling(
     now, was = rows[0], rows[1]
     facts = {"g": shown.mass(was.weight_g - now.weight_g), "when": when_said(was.at)}
     if pot_ids_on(board, was.at) != {pot.pk for pot in pots}:
-        return (
-            _("What stands on it changed since %(when)s: whether it falls cannot be told.") % facts
-        )
+        say = _("Other pots stood on it %(when)s: whether it falls cannot be told yet.")
+        return say % facts
     if any(was.at < at <= now.at for at in dips):
-        return _("It was dipped since %(when)s: whether it falls cannot be told yet.") % facts
+        return _("Weighed %(when)s and dipped since: whether it falls cannot be told.") % facts
     if is_falling(was.weight_g, now.weight_g, scale_step_g=shown.studio.scale_step_g):
         return _("Still falling: %(g)s less than %(when)s. A falling board is never a go.") % facts
     return (
         _("No lighter than %(when)s. That says nothing of each pot: one wet casserole hides ")
         + _("among six dry bowls. Weigh them by name before you light.")
     ) % facts
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Name a few, and say how many more there are."""
+    first = list(names[:NAMED])
+    if len(names) > NAMED:
+        return _("%(first)s and %(n)d more") % {
+            "first": ", ".join(first),
+            "n": len(names) - NAMED,
+        }
+    return (
+        _("%(first)s and %(last)s")
+        % {
+            "first": ", ".join(first[:-1]),
+            "last": first[-1],
+        }
+        if len(first) > 1
+        else first[0]
+    )
 
 
 def board_answer(
@@ -115,8 +135,8 @@ def board_answer(
     unknown = [names[key] for key, found in dry.items() if found is None]
     if unknown:
         say = _("%s. How wet it is cannot be told.") % shown.mass(now.weight_g - board.tare_g)
-        why = (_("No dry weight of their own have: %s.") % ", ".join(unknown),)
-        return BoardAnswer(say, why[0], "", "measured", falling, ())
+        working = _("No dry weight of its own has %s.") % _listed(unknown)
+        return BoardAnswer(say, working, "", "measured", falling)
     known = [found for found in dry.values() if found is not None]
     glaze = [coat_on(worked.get(pot.pk, ())) for pot in pots]
     clay_g, coat_g = math.fsum(d.dry_clay_g for d in known), math.fsum(g for g, _sd in glaze)

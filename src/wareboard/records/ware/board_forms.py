@@ -7,6 +7,8 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.formats import date_format
+from django.utils.timezone import localtime
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
@@ -79,7 +81,8 @@ class ArrangeForm(EntryForm):
         super().__init__(*args, **options)
         self.at_hand = {pot.pk: pot for pot in (*there, *free)}
         self.fields["pots"].choices = [  # type: ignore[attr-defined] # a choice of words
-            (pot.pk, f"{name_of(pot)}, {pot.at:%d.%m.}") for pot in self.at_hand.values()
+            (pot.pk, f"{name_of(pot)}, {date_format(localtime(pot.at), 'j M')}")
+            for pot in self.at_hand.values()
         ]
 
     def wanted(self) -> list[Pot]:

@@ -253,7 +253,9 @@ class Doing:
     word : str
         The word that was tapped, or the line that was typed.
     more : str
-        Where on the pot, or with what, or which file.
+        Where on the pot, with what, or what is hoped.
+    file : str
+        The original of a photo or a spoken note; empty where there is none.
     weight_g : float or None
         For a weighing [g].
     flag : bool or None
@@ -268,6 +270,7 @@ class Doing:
     remembered: str
     word: str
     more: str
+    file: str
     weight_g: float | None
     flag: bool | None
 
@@ -290,6 +293,7 @@ def doings_of(pots: Iterable[Pot], *, last: int = 60) -> list[Doing]:
             "remembered",
             word,
             more,
+            other.get("file", EMPTY),
             other.get("weight", Value(None, output_field=FloatField())),
             other.get("flag", Value(None, output_field=BooleanField())),
         )
@@ -297,8 +301,8 @@ def doings_of(pots: Iterable[Pot], *, last: int = 60) -> list[Doing]:
     rows = lines(Weighing, "weighing", F("state"), EMPTY, weight=F("weight_g")).union(
         lines(Decoration, "decoration", F("kind"), F("what"), flag=F("found")),
         lines(Mark, "mark", F("kind"), F("where"), flag=F("meant")),
-        lines(Hope, "hope", F("kind"), F("words")),
-        lines(PotPhoto, "potphoto", F("original_id"), EMPTY),
+        lines(Hope, "hope", F("kind"), F("words"), file=Coalesce("spoken_id", EMPTY)),
+        lines(PotPhoto, "potphoto", EMPTY, EMPTY, file=F("original_id")),
         lines(Standing, "standing", EMPTY, Coalesce("board__name", EMPTY)),
         all=True,
     )

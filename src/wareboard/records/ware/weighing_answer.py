@@ -299,6 +299,6 @@ def answer_for(
         answer = _over_dry(lit, shown, glazed=glazed)
     if answer is None:
         answer = _plain(now, lit, shown, glazed=glazed)
-    falling = _falling(weighings, coats, shown)
     again = weigh_again(now, weighings, coats, shown)
+    falling = "" if again else _falling(weighings, coats, shown)
     return replace(answer, falling=falling, again=again), coats

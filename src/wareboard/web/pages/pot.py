@@ -75,7 +75,13 @@ def _small_rows(doings: Sequence[Doing], shown: Shown) -> list[dict[str, Any]]:
     """Give what else was done, newest first, in words."""
     rows = []
     for one in doings:
-        row = {"at": one.at, "more": one.more, "remembered": one.remembered, "caution": ""}
+        row: dict[str, Any] = {
+            "at": one.at,
+            "more": one.more,
+            "remembered": one.remembered,
+            "spoken": one.file if one.kind == "hope" else "",
+            "caution": "",
+        }
         if one.kind == "weighing" and one.weight_g is not None:
             word = str(WeighingState(one.word).label)
             rows.append({**row, "what": shown.mass(one.weight_g), "more": word})
@@ -129,7 +135,7 @@ def pot_page(request: StudioRequest, pot_id: str) -> HttpResponse:
             "weight": _weight(doings, on_pot, shown),
             "coats": [_coat_row(w, likes.get(w.coat.like_id or "", 0), shown) for w in worked],
             "rows": _small_rows(doings, shown),
-            "photos": [one.word for one in doings if one.kind == "potphoto"],
+            "photos": [one.file for one in doings if one.kind == "potphoto"],
             "board": board,
             "load": load,
             "next_side": next_side({coat.side for coat in on_pot}),
