@@ -7,7 +7,14 @@ from wareboard.core.errors import CompositionError
 from wareboard.exchange.typed_sheet import read_sheet
 from wareboard.records.people.entry import keep
 from wareboard.records.stores import actions
-from wareboard.records.stores.bridge import Sheets, of_sheet, off_hundred, shares_of
+from wareboard.records.stores.bridge import (
+    Sheets,
+    density_alone,
+    of_sheet,
+    off_hundred,
+    shares_of,
+)
+from wareboard.records.stores.cautions import caution_of
 from wareboard.records.stores.models import Lot, Material, SheetStanding
 
 
@@ -99,3 +106,15 @@ def test_a_total_far_from_a_hundred_is_named(member, feldspar, typed, total):
     analysis = of_sheet(enter(member, feldspar, typed), feldspar)
 
     assert off_hundred(analysis) == (None if total is None else pytest.approx(total))
+
+
+def test_a_row_the_table_never_had_stands_in_for_nothing(member):
+    """A record taken in from elsewhere may name one."""
+    spar = keep(Material, member, name="spar", library_id="feldspar_of_the_moon")
+
+    with pytest.raises(CompositionError, match="What spar is made of is not known yet"):
+        Sheets([spar]).analysis_for(spar)
+    assert density_alone(spar, None).density_g_cm3 is None
+    assert caution_of(spar).startswith("what its dust does is not known here")
+    sheet = enter(member, spar, "K2O 10.6")
+    assert of_sheet(sheet, spar).density_g_cm3 is None

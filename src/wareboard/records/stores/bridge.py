@@ -11,6 +11,8 @@ from wareboard.core.doubt import NORMAL_90, around
 from wareboard.core.errors import CompositionError
 from wareboard.core.recipe.spread import BASIS_OF_ANALYSES, percent_sd
 from wareboard.exchange.typed_sheet import USUAL_TOTAL_PERCENT
+from wareboard.refdata.materials import Material as Row
+from wareboard.refdata.materials import all_materials
 
 from .models import Lot, Material, Sheet, SheetStanding
 
@@ -56,14 +58,28 @@ class Sheets:
         sheet = self.sheet_for(material, lot)
         if sheet is not None:
             return of_sheet(sheet, material)
-        if material.library_id:
-            return replace(analysis_of(material.library_id), name=material.name)
+        library = stand_in_of(material)
+        if library is not None:
+            return replace(library, name=material.name)
         raise CompositionError(
             f"What {material.name} is made of is not known yet: give it a sheet.",
             field="material",
             seen=material.name,
             accepted="a material with a sheet, or one that stands on the built-in table",
         )
+
+
+def row_of(material: Material) -> Row | None:
+    """Give the row of the built-in table that stands in; None where there is none.
+
+    A record taken in from elsewhere may name a row that this table never had.
+    """
+    return all_materials().get(material.library_id)
+
+
+def stand_in_of(material: Material) -> Analysis | None:
+    """Give what stands in for a material without a sheet; None where nothing does."""
+    return analysis_of(material.library_id) if row_of(material) is not None else None
 
 
 # These are of a powder of the kind, not of the very powder in the bag.
@@ -80,7 +96,7 @@ def of_sheet(sheet: Sheet, material: Material) -> Analysis:
     A sheet that is published, typical or worked out from a formula is not of
     the bag in hand: it keeps a standing of its own, and a wider doubt with it.
     """
-    library = analysis_of(material.library_id) if material.library_id else None
+    library = stand_in_of(material)
     density = sheet.density_g_cm3
     standing = Standing.GIVEN
     if density is None and library is not None:
@@ -126,8 +142,8 @@ def density_alone(material: Material, density_g_cm3: float | None) -> Analysis:
         On its own sheet; the built-in table stands in where there is none.
     """
     density, standing = density_g_cm3, Standing.GIVEN
-    if density is None and material.library_id:
-        library = analysis_of(material.library_id)
+    library = stand_in_of(material) if density is None else None
+    if library is not None:
         density, standing = library.density_g_cm3, library.density_standing
     return Analysis(
         material.pk, {}, density_g_cm3=density, density_standing=standing, name=material.name

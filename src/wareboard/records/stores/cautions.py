@@ -11,8 +11,7 @@ from collections.abc import Iterable, Mapping
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from wareboard.refdata import materials
-
+from .bridge import row_of
 from .models import Material, MaterialKind
 
 COMES_FIRST = _("The safety sheet and your local code come first.")
@@ -63,11 +62,11 @@ TRACE_PERCENT = 0.1
 
 def caution_of(material: Material) -> str:
     """Say what to mind with one material; empty where it is plain dust."""
-    if not material.library_id:
+    row = row_of(material)
+    if row is None:
         return str(NOT_KNOWN) if material.kind in POWDERS else ""
-    note = materials.material(material.library_id).hazard_note
     for pattern, say in SAID:
-        if re.search(pattern, note, re.IGNORECASE):
+        if re.search(pattern, row.hazard_note, re.IGNORECASE):
             return str(say)
     return ""
 

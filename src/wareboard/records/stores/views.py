@@ -17,6 +17,7 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 
 from . import actions, queries
+from .bridge import row_of
 from .forms import (
     CountForm,
     LotForm,
@@ -30,7 +31,7 @@ from .forms import (
 from .models import Lot, Material
 
 
-def row_of(material: Material, lot: Lot | None, shown: Shown) -> dict[str, Any]:
+def home_row(material: Material, lot: Lot | None, shown: Shown) -> dict[str, Any]:
     """Say of a material which lot is open and what is left of it."""
     left_g = lot.left_g if lot is not None else None
     return {
@@ -49,7 +50,7 @@ def home(request: StudioRequest) -> HttpResponse:
     page = cut(queries.materials_for(member), by="sort_name", after=request.GET.get("after", ""))
     lots = queries.newest_lots(member, page.rows)
     shown = Shown(member.studio)
-    rows = [row_of(material, lots.get(material.pk), shown) for material in page.rows]
+    rows = [home_row(material, lots.get(material.pk), shown) for material in page.rows]
     return render(request, "stores/home.html", {"rows": rows, "more": page.more})
 
 
@@ -84,7 +85,12 @@ def stand_in(request: StudioRequest, material_id: str) -> HttpResponse:
     return render(
         request,
         "stores/stand_in.html",
-        {"form": form, "material": material, "library": library_names()},
+        {
+            "form": form,
+            "material": material,
+            "row": row_of(material),
+            "library": library_names(),
+        },
         status=422 if form.errors else 200,
     )
 

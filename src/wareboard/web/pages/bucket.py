@@ -76,10 +76,11 @@ def title_of(bucket: Bucket, events: Sequence[BucketEvent]) -> str:
             inside.append(event.batch.number)
     if not inside:
         return bucket.glaze.name
-    words = {"glaze": bucket.glaze.name, "n": ", ".join(str(number) for number in inside)}
-    if len(inside) == 1:
-        return _("%(glaze)s, batch %(n)s") % words
-    return _("%(glaze)s, batches %(n)s") % words
+    *first, last = inside
+    words = {"glaze": bucket.glaze.name, "first": ", ".join(map(str, first)), "last": last}
+    if not first:
+        return _("%(glaze)s, batch %(last)s") % words
+    return _("%(glaze)s, batches %(first)s and %(last)s") % words
 
 
 def coats_by_pot(dips: Sequence[Coat], shown: Shown) -> dict[str, float]:

@@ -7,9 +7,9 @@ from django.utils.translation import gettext as _
 from wareboard.core.chemistry import Analysis, Standing, analysis_of
 from wareboard.core.errors import CoreError
 from wareboard.records.people.shown import Shown, day, rounded
-from wareboard.records.stores.bridge import of_sheet, off_hundred, shares_of
+from wareboard.records.stores.bridge import of_sheet, off_hundred, row_of, shares_of
 from wareboard.records.stores.models import Lot, Material, Sheet, SheetStanding
-from wareboard.refdata import materials
+from wareboard.refdata.materials import Material as Row
 
 MEASURED, GENERAL, GUESS = "measured", "general", "guess"
 WEAK = {Standing.FROM_MEMORY, Standing.ILLUSTRATIVE}
@@ -31,7 +31,8 @@ def known_of(material: Material, lot: Lot | None, sheet: Sheet | None) -> dict[s
     try:
         if sheet is not None:
             return from_sheet(sheet, material, lot)
-        return from_library(material) if material.library_id else None
+        row = row_of(material)
+        return from_library(row) if row is not None else None
     except CoreError as refused:
         return {"say": str(refused), "trust": GUESS, "rows": []}
 
@@ -58,10 +59,9 @@ def from_sheet(sheet: Sheet, material: Material, lot: Lot | None = None) -> dict
     }
 
 
-def from_library(material: Material) -> dict[str, Any]:
+def from_library(row: Row) -> dict[str, Any]:
     """Say what the row of the built-in table tells that stands in."""
-    row = materials.material(material.library_id)
-    analysis = analysis_of(material.library_id)
+    analysis = analysis_of(row.id)
     weak = analysis.standing in WEAK
     say = _("No sheet yet: “%(row)s” of the built-in table stands in.") % {"row": row.name}
     if weak:

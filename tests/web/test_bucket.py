@@ -1,0 +1,182 @@
+"""The bucket in the hand: weigh it, read what it wants, how many pots it will do."""
+
+import pytest
+from django.utils import timezone
+
+from wareboard.records.glazes.models import Bucket, BucketEvent, Glaze, Reading
+from wareboard.records.people.entry import keep
+from wareboard.records.ware.models import Coat, Pot
+
+LIMPET = "/glazes/buckets/limpet-bucket-2/"
+HTMX = {"HX-Request": "true"}
+
+
+@pytest.fixture
+def bucket(member):
+    """A bucket of a glaze nobody fired yet; its bottle holds 500 ml."""
+    glaze = keep(Glaze, member, entry_id="my-rill", name="Rill")
+    return keep(
+        Bucket,
+        member,
+        entry_id="my-bucket",
+        glaze=glaze,
+        name="Rill, blue lid",
+        bottle_empty_g=200,
+        bottle_ml=500,
+    )
+
+
+PAGE = "/glazes/buckets/my-bucket/"
+
+
+def test_the_page_stays_within_twelve_queries(demo_client, django_assert_max_num_queries):
+    with django_assert_max_num_queries(12):
+        assert demo_client.get(LIMPET).status_code == 200
+
+
+def test_a_thin_bucket_says_how_much_clear_water_to_take_off(demo_client):
+    page = demo_client.get(LIMPET).context
+
+    # 536 g in 365 ml is 1.468; 7 l x (1.468 - 1.50) / 0.50 is less than half a litre too much.
+    assert page["title"] == "Limpet, batch 4"
+    assert page["answer"].say == "A little thin. Take off 0.4 l of clear water."
+    assert page["answer"].trust == "worked-out"
+    assert page["answer"].doubt.startswith("(")
+    assert any("only clear water" in line for line in page["answer"].cautions)
+
+
+def test_one_tap_keeps_what_was_advised(demo_client):
+    deed = demo_client.get(LIMPET).context["answer"].deed
+    told = {"entry_id": "e-1", "kind": deed.kind, "amount_l": deed.amount_l}
+
+    demo_client.post(f"{LIMPET}change/", told)
+
+    page = demo_client.get(LIMPET).context
+    assert deed.say == "Done: 0.4 l taken off"
+    assert BucketEvent.objects.get(pk="e-1").kind == "water off"
+    assert page["answer"].say == "Stir, and weigh it again."
+    assert page["pots"] is None
+
+
+def test_pots_left_are_counted_by_pots_that_were_weighed(demo_client):
+    page = demo_client.get(LIMPET).context
+
+    dips = Coat.objects.current().filter(
+        bucket__glaze="limpet", pot__test_piece=False, before_g__isnull=False, after_g__isnull=False
+    )
+    assert page["pots"]["n"] == len(set(dips.values_list("pot", flat=True)))
+    assert page["pots"]["say"].startswith("Enough for about ")
+    assert page["pots"]["span"].startswith("(")
+
+
+def test_a_glaze_nobody_weighed_a_dip_of_says_what_would_tell(signed_in, bucket):
+    signed_in.post(PAGE, {"full_g": "930", "in_bucket_l": "5"})
+
+    reply = signed_in.get(PAGE)
+
+    assert reply.context["pots"] is None
+    assert "this page says how many more the bucket will do" in reply.content.decode()
+
+
+def test_the_pots_left_are_the_dry_glaze_by_what_a_pot_takes(signed_in, member, bucket):
+    pot = keep(Pot, member, name="bowl")
+    keep(Reading, member, bucket=bucket, full_g=930, empty_g=200, volume_ml=500, in_bucket_l=10)
+    for number, (side, gained) in enumerate([("inside", 60), ("outside", 40)]):
+        keep(
+            Coat,
+            member,
+            entry_id=f"coat-{number}",
+            pot=pot,
+            bucket=bucket,
+            side=side,
+            extent="whole",
+            how="dipped",
+            before_g=900,
+            after_g=900 + gained,
+        )
+
+    pots = signed_in.get(PAGE).context["pots"]
+
+    # One pot took 100 g of slop in two dips; the bucket holds 10 l x 1.46 = 14600 g of it.
+    assert (pots["say"], pots["n"]) == ("Enough for about 146 more pots", 1)
+
+
+def test_the_last_of_a_bucket_is_too_shallow_to_dip_in(demo_client):
+    told = {"full_g": "748", "in_bucket_l": "2"}
+
+    page = demo_client.post(LIMPET, told, headers=HTMX).context
+
+    assert "too shallow to dip in" in page["pots"]["caution"]
+
+
+def test_only_the_fragment_comes_back_and_the_foot_with_it(signed_in, bucket):
+    reply = signed_in.post(PAGE, {"entry_id": "r-1", "full_g": "930"}, headers=HTMX)
+
+    text = reply.content.decode()
+    assert reply.status_code == 200
+    assert "<html" not in text
+    assert '<footer class="foot" id="foot" hx-swap-oob="true">' in text
+    assert reply.context["undo"]["say"] == "Kept: 930 g."
+    assert reply.context["answer"].say == "It is at 1.46."
+
+
+def test_without_javascript_the_page_comes_again(signed_in, bucket):
+    reply = signed_in.post(PAGE, {"entry_id": "r-1", "full_g": "930"})
+
+    assert (reply.status_code, reply["Location"]) == (302, PAGE)
+    assert Reading.objects.get(pk="r-1").full_g == 930
+
+
+def test_a_reading_sent_twice_is_kept_once_and_can_be_taken_back(signed_in, bucket):
+    for _ in range(2):
+        signed_in.post(PAGE, {"entry_id": "r-1", "full_g": "930"})
+    assert Reading.objects.filter(bucket=bucket).count() == 1
+
+    signed_in.post(signed_in.get(PAGE).context["undo"]["url"])
+
+    assert not Reading.objects.standing().filter(bucket=bucket).exists()
+
+
+@pytest.mark.parametrize(
+    ("typed", "say"),
+    [
+        (
+            "heavy",
+            'Weigh the full bottle: "heavy" is not a number; accepted is grams from 0 to 10000000.',
+        ),
+        (
+            "650",
+            (
+                "450 g in 500 ml is an SG of 0.9, which no slop has: "
+                "look at the empty weight and at the volume of the bottle."
+            ),
+        ),
+    ],
+)
+def test_what_cannot_be_is_explained_stays_typed_and_is_not_kept(signed_in, bucket, typed, say):
+    reply = signed_in.post(PAGE, {"full_g": typed}, headers=HTMX)
+
+    assert reply.status_code == 422
+    assert reply.context["form"].errors["full_g"] == [say]
+    assert f'value="{typed}"' in reply.content.decode()
+    assert not Reading.objects.filter(bucket=bucket).exists()
+
+
+def test_the_foot_leads_to_how_many_grams(demo_client):
+    assert f'href="{LIMPET}grams/"' in demo_client.get(LIMPET).content.decode()
+
+
+def test_a_bucket_filled_afresh_has_no_reading_yet(demo_client, demo_member):
+    keep(
+        BucketEvent,
+        demo_member,
+        bucket=Bucket.objects.get(pk="limpet-bucket-2"),
+        kind="filled",
+        batch_id="limpet-batch-3",
+        amount_ml=9000,
+        at=timezone.now(),
+    )
+
+    page = demo_client.get(LIMPET).context
+
+    assert (page["title"], page["answer"], page["litres"]) == ("Limpet, batch 3", None, "9 l")

@@ -1,0 +1,252 @@
+"""How many grams? Per cent of the dry glaze in a wet bucket, and what was really added."""
+
+import pytest
+
+from wareboard.records.glazes.models import (
+    Batch,
+    BatchLine,
+    Bucket,
+    BucketEvent,
+    Glaze,
+    Reading,
+    Recipe,
+    RecipeLine,
+)
+from wareboard.records.people.entry import keep
+from wareboard.records.stores.models import Lot, Material, Sheet
+
+HTMX = {"HX-Request": "true"}
+PAGE = "/glazes/buckets/my-bucket/grams/"
+
+
+@pytest.fixture
+def bucket(member):
+    """Ten litres at SG 1.46 of a powder of 2.5 g/cm³, and a jar of cobalt."""
+    spar = keep(Material, member, name="feldspar")
+    keep(Sheet, member, material=spar, standing="supplier's sheet", density_g_cm3=2.5)
+    cobalt = keep(Material, member, name="cobalt oxide", kind="colourant")
+    keep(Lot, member, entry_id="cobalt-1", material=cobalt, label="1", container="jar")
+    glaze = keep(Glaze, member, entry_id="my-rill", name="Rill")
+    line = RecipeLine(material=spar, parts=100)
+    recipe = keep(Recipe, member, glaze=glaze, version=1, parts=(line,), owner="recipe")
+    weighed = BatchLine(material=spar, weighed_g=10_000)
+    batch = keep(
+        Batch, member, entry_id="b-1", recipe=recipe, number=1, parts=(weighed,), owner="batch"
+    )
+    bucket = keep(
+        Bucket,
+        member,
+        entry_id="my-bucket",
+        glaze=glaze,
+        name="Rill",
+        bottle_empty_g=200,
+        bottle_ml=500,
+    )
+    keep(BucketEvent, member, bucket=bucket, kind="filled", batch=batch)
+    keep(Reading, member, bucket=bucket, full_g=930, empty_g=200, volume_ml=500, in_bucket_l=10)
+    return bucket
+
+
+def kept():
+    return list(
+        BucketEvent.objects.standing()
+        .filter(studio="test-studio")
+        .exclude(bucket="my-bucket", kind="filled")
+        .order_by("kept_at")
+    )
+
+
+# Brongniart: 8400 g at SG 1.46 with powder of 2.5 hold 8400 x 0.46 x 2.5 / (1.5 x 1.46) = 4411 g
+# dry. Half a per cent of the base is 22.06 g; of the finished glaze 4411 x 0.5 / 99.5 = 22.17 g;
+# two per cent of the base is 88.2 g.
+@pytest.mark.parametrize(
+    ("percent", "of", "say"),
+    [
+        ("0.5", "base", "Add 22 g."),
+        ("0,5", "finished", "Add 22 g."),
+        ("2", "base", "Add 88 g."),
+        ("2", "finished", "Add 90 g."),
+    ],
+)
+def test_grams_for_a_tub_rest_on_the_dry_glaze_alone(signed_in, bucket, percent, of, say):
+    answer = signed_in.get(PAGE, {"percent": percent, "wet_g": "8400", "of": of}).context["answer"]
+
+    assert answer["say"] == say
+    assert answer["working"].startswith("8400 g at 1.46 hold 4411 g dry;")
+    assert answer["trust"] == "worked-out"
+
+
+def test_per_cent_of_what_is_said_plainly(signed_in, bucket):
+    def working(of):
+        told = {"percent": "2", "wet_g": "8400", "of": of}
+        return signed_in.get(PAGE, told).context["answer"]["working"]
+
+    assert working("base").endswith("2 % of the dry base.")
+    assert working("finished").endswith("2 % of the finished glaze, powder included.")
+
+
+def test_the_whole_bucket_goes_by_its_litres_and_is_more_doubtful(signed_in, bucket):
+    whole = signed_in.get(PAGE, {"percent": "2"}).context["answer"]
+    tub = signed_in.get(PAGE, {"percent": "2", "wet_g": "14600"}).context["answer"]
+
+    # Ten litres at 1.46 are 14600 g: the same grams, but nobody weighed them.
+    assert whole["say"] == tub["say"]
+    low, high = (float(end) for end in whole["span"].strip("()").split("–"))
+    middle = float(whole["number"])
+    assert (high - low) / 2 >= 0.05 * middle
+    assert whole["span"] != tub["span"]
+
+
+def test_what_a_coarse_scale_cannot_weigh_well_is_named(signed_in, bucket):
+    answer = signed_in.get(PAGE, {"percent": "0.1", "wet_g": "8400"}).context["answer"]
+
+    # 4.4 g on a scale that shows whole grams.
+    assert answer["say"] == "Add 4 g."
+    assert answer["caution"].startswith("A scale that shows steps of 1 g is coarse for so little")
+
+
+def test_only_the_fragment_comes_back(signed_in, bucket):
+    reply = signed_in.get(PAGE, {"percent": "2"}, headers=HTMX)
+
+    assert reply.status_code == 200
+    assert "<html" not in reply.content.decode()
+
+
+def test_the_page_stays_within_twelve_queries(demo_client, django_assert_max_num_queries):
+    with django_assert_max_num_queries(12):
+        reply = demo_client.get("/glazes/buckets/rill-bucket-2/grams/", {"percent": "2"})
+
+    assert [child.glaze.name for child in reply.context["children"]] == ["Rosehip", "Samphire"]
+
+
+@pytest.mark.parametrize(
+    ("told", "field", "say"),
+    [
+        (
+            {"percent": "some"},
+            "percent",
+            (
+                'How many per cent of the dry glaze? "some" is not a number; '
+                "accepted is per cent of the dry weight from 0 to 1000, such as 2."
+            ),
+        ),
+        (
+            {"percent": "99.5", "of": "finished"},
+            "percent",
+            (
+                "The addition cannot be 99.5: "
+                "per cent of the finished dry weight from 0 to 99, such as 2 would do."
+            ),
+        ),
+        (
+            {"percent": "2", "wet_g": "0"},
+            "wet_g",
+            (
+                "Nobody said how much is in this bucket: weigh it again and tell the litres, "
+                "or draw some off and put it on the scale."
+            ),
+        ),
+    ],
+)
+def test_what_cannot_be_is_explained(signed_in, bucket, told, field, say):
+    reply = signed_in.get(PAGE, told)
+
+    assert reply.status_code == 422
+    assert reply.context["ask"].errors[field] == [say]
+    assert reply.context["answer"] is None
+
+
+def test_a_bucket_that_was_stirred_since_is_to_be_weighed_again(signed_in, bucket):
+    signed_in.post("/glazes/buckets/my-bucket/change/", {"kind": "water in", "amount_l": "0.5"})
+
+    reply = signed_in.get(PAGE, {"percent": "2"})
+
+    assert reply.status_code == 422
+    assert reply.context["ask"].errors["percent"] == [
+        "Something went into this bucket since its last reading: weigh the full bottle again first."
+    ]
+
+
+def test_i_did_it_keeps_the_powder_with_its_jar(signed_in, bucket):
+    told = {"percent": "2", "wet_g": "", "of": "base", "entry_id": "e-1", "lot": "cobalt-1"}
+
+    reply = signed_in.post(PAGE, {**told, "amount_g": "152"})
+
+    (event,) = kept()
+    assert (reply.status_code, reply["Location"]) == (302, "/glazes/buckets/my-bucket/")
+    assert (event.kind, event.lot_id, event.amount_g) == ("powder in", "cobalt-1", 152)
+
+
+def test_a_pinch_of_powder_asks_for_no_new_reading(signed_in, bucket):
+    told = {"percent": "1", "entry_id": "e-1", "lot": "cobalt-1", "amount_g": "76"}
+    signed_in.post(PAGE, told)
+
+    page = signed_in.get("/glazes/buckets/my-bucket/").context
+
+    assert page["rows"][0]["what"] == "powder added: cobalt oxide, 76 g"
+    assert page["answer"].say == "It is at 1.46."
+
+
+def test_sent_twice_it_is_kept_once_and_can_be_taken_back(signed_in, bucket):
+    told = {"percent": "2", "entry_id": "e-1", "lot": "cobalt-1", "amount_g": "152"}
+    for _ in range(2):
+        signed_in.post(PAGE, told)
+    assert len(kept()) == 1
+
+    undo = signed_in.get("/glazes/buckets/my-bucket/").context["undo"]
+    signed_in.post(undo["url"])
+
+    assert kept() == []
+
+
+TUB = {"percent": "2", "wet_g": "2000", "entry_id": "e-1", "lot": "cobalt-1", "amount_g": "21"}
+
+
+def test_a_tub_becomes_a_bucket_of_its_own(signed_in, bucket):
+    reply = signed_in.post(PAGE, {**TUB, "tub": "Rill, blue"})
+
+    tub = Bucket.objects.get(studio="test-studio", name="Rill, blue")
+    assert reply["Location"] == f"/glazes/buckets/{tub.pk}/"
+    assert [(e.bucket_id, e.kind, e.amount_g, e.batch_id) for e in kept()] == [
+        ("my-bucket", "drawn", 2000, None),
+        (tub.pk, "filled", 2000, "b-1"),
+        (tub.pk, "powder in", 21, None),
+    ]
+
+
+def test_a_tub_is_taken_back_whole(signed_in, bucket):
+    signed_in.post(PAGE, {**TUB, "tub": "Rill, blue"})
+    tub = Bucket.objects.get(studio="test-studio", name="Rill, blue")
+
+    undo = signed_in.get(f"/glazes/buckets/{tub.pk}/").context["undo"]
+    reply = signed_in.post(undo["url"], {"next": undo["next"]})
+
+    assert reply["Location"] == "/glazes/"
+    assert kept() == []
+    assert [b.pk for b in Bucket.objects.standing().filter(studio="test-studio")] == ["my-bucket"]
+
+
+@pytest.mark.parametrize(
+    ("told", "field", "say"),
+    [
+        (
+            {"amount_g": "some"},
+            "amount_g",
+            'What the scale said: "some" is not a number; accepted is grams from 0 to 10000000.',
+        ),
+        ({"tub": ""}, "tub", "What is written on the tub? Nothing is written here yet."),
+        (
+            {"lot": "potash-feldspar-a"},
+            "lot",
+            "Select a valid choice. potash-feldspar-a is not one of the available choices.",
+        ),
+    ],
+)
+def test_what_was_added_and_cannot_be_is_explained_and_not_kept(
+    signed_in, bucket, told, field, say
+):
+    reply = signed_in.post(PAGE, {**TUB, "tub": "Rill, blue", **told})
+
+    assert reply.status_code == 422
+    assert reply.context["did"].errors[field] == [say]
+    assert kept() == []
