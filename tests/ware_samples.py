@@ -93,3 +93,16 @@ def text_of(response):
 def mine(model):
     """What the test's own studio holds and did not take back; the demo studio is there too."""
     return model._base_manager.filter(studio="test-studio", undone_at__isnull=True)
+
+
+def chosen(bucket, side="outside", extent="whole", **more):
+    """What is sent of a dip: bucket, side, extent, and what else is said."""
+    return {"bucket": bucket.pk, "side": side, "extent": extent, **more}
+
+
+def answered(client, url, bucket, mm, before_g=1000.0):
+    """The page after a dip of the outside that comes out so thick."""
+    after_g = before_g + slop_g_for(mm)
+    sent = chosen(bucket, before_g=f"{before_g:.2f}", after_g=f"{after_g:.2f}")
+    reply = client.post(url, sent)
+    return client.get(reply["Location"])

@@ -3,6 +3,7 @@
 import pytest
 from ware_samples import (
     bucket_of,
+    chosen,
     coat_of,
     cylinder,
     good_pots,
@@ -36,10 +37,6 @@ def bucket(member):
 @pytest.fixture
 def url(member, pots):
     return f"/ware/boards/{plank(member, pots).pk}/dip/"
-
-
-def chosen(bucket, side="outside", extent="whole", **more):
-    return {"bucket": bucket.pk, "side": side, "extent": extent, **more}
 
 
 def test_first_it_asks_which_glaze_for_all(signed_in, bucket, url):
