@@ -36,6 +36,33 @@ def test_first_run_makes_a_studio_and_shows_its_front_door(tmp_path):
     ]
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows chooses the browser otherwise")
+def test_browser_is_opened_on_the_address_that_was_printed(tmp_path):
+    asked, browser = tmp_path / "asked", tmp_path / "browser"
+    browser.write_text(
+        f'#!/bin/sh\nprintf %s "$1" > "{asked}.part" && mv "{asked}.part" "{asked}"\n'
+    )
+    browser.chmod(0o700)
+    process = subprocess.Popen(
+        [
+            *(sys.executable, "-m", "wareboard", "open", "--data", tmp_path / "w"),
+            *("--port", str(free_port())),
+        ],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+        env={k: v for k, v in os.environ.items() if k != "WAREBOARD_DATA"}
+        | {"BROWSER": f"{browser} %s", "DJANGO_SETTINGS_MODULE": "wareboard.web.settings"},
+    )
+    until = time.monotonic() + 20
+    while not asked.exists() and time.monotonic() < until:
+        time.sleep(0.05)
+    process.terminate()
+    printed, _ = process.communicate(timeout=20)
+
+    assert f"Open {asked.read_text()}\n" in printed
+
+
 def test_second_run_finds_the_first_ones_record(data):
     first = Studio(data).start()
     first.weigh("kept-over-night")
