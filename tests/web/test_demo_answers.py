@@ -110,7 +110,8 @@ def test_the_pale_rosehip_has_another_cause_than_the_limpets(demo_member):
 
 def test_hedgelay_ran_from_a_heavier_coat_out_of_a_bucket_that_weighed_right(demo_member):
     pieces = {
-        p.pot.pk: p for p in gather(demo_member, Glaze.objects.get(pk="hedgelay"), FaultWord.RUN)
+        p.pot.pk: p
+        for p in gather(demo_member, Glaze.objects.get(pk="hedgelay"), FaultWord.RUN).pieces
     }
     usual, heavy = pieces["pot-07"], pieces["pot-17"]
 
@@ -126,7 +127,9 @@ def test_hedgelay_ran_from_a_heavier_coat_out_of_a_bucket_that_weighed_right(dem
 
 def test_the_honey_jar_would_have_been_warned_of(demo_member):
     hedgelay = Glaze.objects.get(pk="hedgelay")
-    (jar,) = [p for p in gather(demo_member, hedgelay, FaultWord.RUN) if p.pot.pk == "pot-08"]
+    (jar,) = [
+        p for p in gather(demo_member, hedgelay, FaultWord.RUN).pieces if p.pot.pk == "pot-08"
+    ]
 
     warning = layer_warning(
         jar.coat_mm,

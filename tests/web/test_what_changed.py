@@ -47,3 +47,24 @@ def test_another_studio_s_glaze_is_not_on_the_list(stranger, demo):
 
 def test_nothing_is_posted_to_it(demo_client):
     assert demo_client.post(URL).status_code == 405
+
+
+def test_of_many_pots_the_newest_are_drawn_and_all_are_counted(demo_client, monkeypatch):
+    monkeypatch.setattr("wareboard.web.pages.what_changed.ON_PLANK", 1)
+
+    found = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"}).context
+
+    drawn = [len(found[name]) for name in ("bad", "good")]
+    more = [found["more"][name] for name in ("bad", "good")]
+    assert drawn == [1, 1]
+    assert [n + 1 for n in more] == [found["finding"].faulty, found["finding"].sound]
+
+
+def test_of_very_many_pots_only_the_newest_are_compared_and_it_says_so(demo_client, monkeypatch):
+    monkeypatch.setattr("wareboard.records.shelf.evidence.MOST", 2)
+    monkeypatch.setattr("wareboard.web.pages.what_changed.MOST", 2)
+
+    reply = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"})
+
+    assert reply.context["finding"].faulty + reply.context["finding"].sound <= 2
+    assert "only the newest 2 are held side by side" in reply.content.decode()

@@ -3,6 +3,9 @@
 import statistics
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
+from functools import lru_cache
+from typing import Protocol
 
 from wareboard.core.answer import Answer
 from wareboard.core.chemistry import Analysis
@@ -13,6 +16,7 @@ from wareboard.records.stores.models import Material
 
 from .models import Batch, BatchLine, Reading
 
+REMEMBERED = 4096
 HUNDRED = 100.0
 
 
@@ -51,11 +55,49 @@ class Liked:
     readings: int
 
 
-def density_of(reading: Reading, *, scale_step_g: float) -> Answer[BottleDensity]:
+class Weighed(Protocol):
+    """A bottle of slop on the scale: a reading, or as much of one as is needed."""
+
+    @property
+    def pk(self) -> str:
+        """Which reading."""
+
+    @property
+    def bucket_id(self) -> str:
+        """Of which bucket."""
+
+    @property
+    def at(self) -> datetime:
+        """When."""
+
+    @property
+    def full_g(self) -> float:
+        """Full bottle [g]."""
+
+    @property
+    def empty_g(self) -> float:
+        """Empty bottle [g]."""
+
+    @property
+    def volume_ml(self) -> float:
+        """What it holds [ml]."""
+
+    @property
+    def flow(self) -> str:
+        """How the slop hung."""
+
+
+def density_of(reading: Weighed, *, scale_step_g: float) -> Answer[BottleDensity]:
     """Work out the density of a reading, with its doubt."""
-    return density_from_bottle(
-        reading.full_g, reading.empty_g, reading.volume_ml, scale_step_g=scale_step_g
-    )
+    return _density(reading.full_g, reading.empty_g, reading.volume_ml, scale_step_g)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _density(
+    full_g: float, empty_g: float, volume_ml: float, scale_step_g: float
+) -> Answer[BottleDensity]:
+    """Remember the density of a full bottle: hundreds of coats rest on the same."""
+    return density_from_bottle(full_g, empty_g, volume_ml, scale_step_g=scale_step_g)
 
 
 def liked_density(readings: Sequence[Reading], *, scale_step_g: float) -> Liked | None:

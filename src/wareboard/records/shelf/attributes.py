@@ -5,7 +5,8 @@ Numbers are put into bins that a potter would call the same.
 """
 
 import statistics
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
+from dataclasses import dataclass
 
 from django.utils import timezone
 from django.utils.formats import date_format
@@ -33,10 +34,11 @@ def strands_of(pieces: Sequence[GlazedPot]) -> Mapping[str, Strand]:
 
     The lot of every material of every batch is one attribute of its own.
     """
-    materials = sorted({line.material.name for piece in pieces for line in piece.lines})
+    lines = {line.pk: line for piece in pieces for line in piece.lines}
+    materials = sorted({line.material.name for line in lines.values()})
     return {
         **{LOT + name: Strand.MIX for name in materials},
-        **{name: strand for name, (strand, _read) in READ.items()},
+        **{name: trait.strand for name, trait in READ.items()},
         COAT: Strand.COAT,
     }
 
@@ -68,7 +70,7 @@ def _density(piece: GlazedPot) -> str | None:
 def _flow(piece: GlazedPot) -> str | None:
     if piece.reading is None or piece.reading.flow == ReadingFlow.UNKNOWN:
         return None
-    return str(piece.reading.get_flow_display())
+    return str(ReadingFlow(piece.reading.flow).label)
 
 
 def _names(piece: GlazedPot, *, before: bool) -> str:
@@ -140,20 +142,63 @@ def _clay(piece: GlazedPot) -> str | None:
     return piece.pot.clay.name if piece.pot.clay else None
 
 
-READ: Mapping[str, tuple[Strand, Callable[[GlazedPot], str | None]]] = {
-    "recipe": (Strand.MIX, recipe_of),
-    "batch": (Strand.MIX, _batch),
-    "bucket": (Strand.MIX, _bucket),
-    "density of the slop": (Strand.MIX, _density),
-    "how the slop hung": (Strand.MIX, _flow),
-    "beneath it": (Strand.COAT, _beneath),
-    "over it": (Strand.COAT, _over),
-    "how dry the pot was": (Strand.COAT, _dryness),
-    "place": (Strand.PLACE, _place),
-    "firing": (Strand.FIRE, _firing),
-    "reduction began": (Strand.FIRE, _reduction),
-    "cone on that shelf": (Strand.FIRE, _cone),
-    "clay": (Strand.CLAY, _clay),
+def _of_batches(piece: GlazedPot) -> Hashable:
+    return tuple(batch.pk for batch in piece.batches)
+
+
+def _of_reading(piece: GlazedPot) -> Hashable:
+    return piece.reading.pk if piece.reading else None
+
+
+def _of_coats(piece: GlazedPot) -> Hashable:
+    coats = tuple((coat.bucket_id, coat.glaze_id, coat.side) for coat in piece.all_coats)
+    return coats, piece.all_coats.index(piece.coats[0])
+
+
+def _of_firing(piece: GlazedPot) -> Hashable:
+    return piece.placing.firing_id if piece.placing else None
+
+
+def _of_place(piece: GlazedPot) -> Hashable:
+    return piece.placing.place_id if piece.placing else None
+
+
+@dataclass(frozen=True)
+class Trait:
+    """One attribute: part of the chain, its words, and what alone the words rest on.
+
+    Attributes
+    ----------
+    strand : Strand
+        Part of the chain it belongs to.
+    words : callable
+        Says it of a piece; None where it is not known.
+    rests_on : callable
+        Gives what is the same for all pieces of which it says the same, so
+        that it is said once for all of them.
+    """
+
+    strand: Strand
+    words: Callable[[GlazedPot], str | None]
+    rests_on: Callable[[GlazedPot], Hashable]
+
+
+READ: Mapping[str, Trait] = {
+    "recipe": Trait(Strand.MIX, recipe_of, _of_batches),
+    "batch": Trait(Strand.MIX, _batch, _of_batches),
+    "bucket": Trait(Strand.MIX, _bucket, lambda piece: piece.coats[0].bucket_id),
+    "density of the slop": Trait(Strand.MIX, _density, _of_reading),
+    "how the slop hung": Trait(Strand.MIX, _flow, _of_reading),
+    "beneath it": Trait(Strand.COAT, _beneath, _of_coats),
+    "over it": Trait(Strand.COAT, _over, _of_coats),
+    "how dry the pot was": Trait(Strand.COAT, _dryness, lambda piece: piece.coats[0].beneath),
+    "place": Trait(Strand.PLACE, _place, _of_place),
+    "firing": Trait(Strand.FIRE, _firing, _of_firing),
+    "reduction began": Trait(Strand.FIRE, _reduction, _of_firing),
+    "cone on that shelf": Trait(
+        Strand.FIRE, _cone, lambda piece: piece.cones[-1].pk if piece.cones else None
+    ),
+    "clay": Trait(Strand.CLAY, _clay, lambda piece: piece.pot.clay_id),
 }
 
 
@@ -182,30 +227,54 @@ def of_one_recipe(
     sequence of GlazedPot, sequence of GlazedPot
         Those to compare, and those set aside.
     """
+    versions = _said_once("recipe", glazed)
     by_version: dict[str | None, list[GlazedPot]] = {}
-    for piece in glazed:
-        by_version.setdefault(recipe_of(piece), []).append(piece)
+    for piece, version in zip(glazed, versions, strict=True):
+        by_version.setdefault(version, []).append(piece)
     failed = {version for version, found in by_version.items() if any(p.faulty for p in found)}
     telling = any(
         any(not p.faulty for p in by_version[version]) and version is not None for version in failed
     )
     if not telling or len(by_version) == len(failed):
         return glazed, ()
-    kept = [p for p in glazed if recipe_of(p) in failed or recipe_of(p) is None]
-    return kept, [p for p in glazed if p not in kept]
+    kept: list[GlazedPot] = []
+    aside: list[GlazedPot] = []
+    for piece, version in zip(glazed, versions, strict=True):
+        (kept if version in failed or version is None else aside).append(piece)
+    return kept, aside
+
+
+def _said_once(name: str, glazed: Sequence[GlazedPot]) -> list[str | None]:
+    """Say one attribute of every piece; what rests on the same is said once."""
+    trait = READ[name]
+    said: dict[Hashable, str | None] = {}
+    found = []
+    for piece in glazed:
+        ground = trait.rests_on(piece)
+        if ground not in said:
+            said[ground] = trait.words(piece)
+        found.append(said[ground])
+    return found
+
+
+def _lots_of(piece: GlazedPot) -> dict[str, str]:
+    """Give the lot of each material that was in the bucket."""
+    return {LOT + line.material.name: line.lot.label for line in piece.lines if line.lot}
 
 
 def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:
     """Turn glazed pots into what the core counts."""
     sound = [p.coat_mm for p in glazed if not p.faulty and p.coat_mm is not None]
     good_mm = statistics.median(sound) if sound else None
+    said = {name: _said_once(name, glazed) for name in READ}
+    lots: dict[Hashable, dict[str, str]] = {}
     pieces = []
-    for pot in glazed:
-        attributes = {name: read(pot) for name, (_strand, read) in READ.items()}
+    for number, pot in enumerate(glazed):
+        mixed = _of_batches(pot)
+        if mixed not in lots:
+            lots[mixed] = _lots_of(pot)
+        attributes = {name: words[number] for name, words in said.items()}
         attributes[COAT] = _coat_word(pot.coat_mm, good_mm)
-        for line in pot.lines:
-            if line.lot is not None:
-                attributes[LOT + line.material.name] = line.lot.label
         known = {name: value for name, value in attributes.items() if value is not None}
-        pieces.append(Piece(pot.pot.pk, pot.faulty, known, pot.remembered))
+        pieces.append(Piece(pot.pot.pk, pot.faulty, known | lots[mixed], pot.remembered))
     return pieces

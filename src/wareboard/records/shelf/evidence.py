@@ -8,26 +8,45 @@ it is bad for another reason: a burst pot says nothing about pinholes.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import NamedTuple
 
-from django.db.models import Q
+from django.db.models import Max
 
-from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Reading
+from wareboard.records.glazes.bridge import Weighed
+from wareboard.records.glazes.models import Batch, BatchLine, Glaze
 from wareboard.records.kiln.models import ConeReading, Placing
-from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
+from wareboard.records.kiln.queries import cones_of_firings, firings_of_many
 from wareboard.records.people.models import Member
-from wareboard.records.ware.books import BucketBooks, coats_of, glaze_id_of
+from wareboard.records.ware.books import glaze_id_of
 from wareboard.records.ware.bridge import WorkedCoat, regions_of, shapes_for, stack_of
 from wareboard.records.ware.models import Coat, Pot
+from wareboard.records.ware.past_coats import PastBooks, known_coats, known_pots, pots_with
 from wareboard.records.ware.words import Side
 
-from .models import Verdict
+from .models import Fault, Verdict
 from .words import FaultWord, Surface, Thumb
+
+MOST = 3_000
+"""Pots of one glaze that are held against each other, the newest; older ones tell of older days."""
 
 SURFACES = {
     Side.INSIDE: (Surface.INSIDE,),
     Side.OUTSIDE: (Surface.OUTSIDE,),
     Side.BOTH: (Surface.INSIDE, Surface.OUTSIDE),
 }
+
+
+class Judged(NamedTuple):
+    """What a verdict says of a surface; its faults are looked up by its id."""
+
+    pk: str
+    pot_id: str
+    surface: str
+    thumb: str
+    remembered: str
+
+
+JUDGED = ("pk", "pot_id", "surface", "thumb", "remembered")
 
 
 @dataclass
@@ -46,13 +65,13 @@ class GlazedPot:
         What was in the bucket at the first of them, base batches last.
     lines : list of BatchLine
         What went into those batches, with its lots.
-    reading : Reading or None
+    reading : Weighed or None
         The bucket's reading in force.
     placing : Placing or None
         Where it stood in its last firing.
     cones : list of ConeReading
         The cold pack of its shelf.
-    verdicts : list of Verdict
+    verdicts : list of Judged
         What was said of it.
     faulty : bool
         Whether the fault was seen on this glaze.
@@ -67,10 +86,10 @@ class GlazedPot:
     all_coats: list[Coat] = field(default_factory=list)
     batches: list[Batch] = field(default_factory=list)
     lines: list[BatchLine] = field(default_factory=list)
-    reading: Reading | None = None
+    reading: Weighed | None = None
     placing: Placing | None = None
     cones: list[ConeReading] = field(default_factory=list)
-    verdicts: list[Verdict] = field(default_factory=list)
+    verdicts: list[Judged] = field(default_factory=list)
     faulty: bool = False
     coat_mm: float | None = None
     worked: dict[str, float | None] = field(default_factory=dict)
@@ -83,18 +102,37 @@ class GlazedPot:
     @property
     def remembered(self) -> bool:
         """Whether something of it is remembered rather than recorded."""
-        facts = [self.pot, *self.coats, *self.verdicts, *([self.placing] if self.placing else [])]
-        return any(fact.remembered for fact in facts)
+        placed = self.placing is not None and bool(self.placing.remembered)
+        told = any(coat.remembered for coat in self.coats) or any(
+            verdict.remembered for verdict in self.verdicts
+        )
+        return placed or told or bool(self.pot.remembered)
 
 
-def _judged(piece: GlazedPot, fault: str) -> bool:
+@dataclass(frozen=True)
+class Evidence:
+    """The judged pots of a glaze.
+
+    Attributes
+    ----------
+    pieces : sequence of GlazedPot
+        Oldest verdict first.
+    newest_only : bool
+        Whether there were too many, and older ones are left out.
+    """
+
+    pieces: Sequence[GlazedPot]
+    newest_only: bool
+
+
+def _judged(piece: GlazedPot, with_fault: set[str]) -> bool:
     """Find out whether a piece was judged for this fault, and how."""
     judged = False
     for verdict in piece.verdicts:
         here = verdict.surface in piece.surfaces
         if not here and verdict.surface != Surface.WHOLE:
             continue
-        has_fault = any(f.word == fault for f in verdict.faults.all())
+        has_fault = verdict.pk in with_fault
         piece.faulty = piece.faulty or has_fault
         judged = judged or here or has_fault or verdict.thumb != Thumb.DOWN
     return judged
@@ -112,8 +150,8 @@ def _most_on(piece: GlazedPot, worked: Sequence[WorkedCoat]) -> float | None:
 
 def gather(
     member: Member, glaze: Glaze, fault: FaultWord, *, until: datetime | None = None
-) -> Sequence[GlazedPot]:
-    """Gather every judged pot of a glaze.
+) -> Evidence:
+    """Gather the judged pots of a glaze.
 
     Parameters
     ----------
@@ -128,30 +166,31 @@ def gather(
 
     Returns
     -------
-    sequence of GlazedPot
+    Evidence
         Oldest verdict first.
     """
-    verdicts = (
-        Verdict.objects.current()
-        .filter(studio=member.studio_id)
-        .filter(Q(pot__coats__bucket__glaze=glaze) | Q(pot__coats__glaze=glaze))
-        .select_related("pot__form", "pot__clay")
-        .prefetch_related("faults")
-        .order_by("at", "pk")
-        .distinct()
-    )
+    verdicts = Verdict.objects.current().filter(studio=member.studio_id)
     if until is not None:
         verdicts = verdicts.filter(at__lte=until)
+    last = verdicts.filter(pot__in=pots_with(member, glaze)).values_list("pot").annotate(Max("at"))
+    newest = [pot_id for pot_id, _at in last.order_by("-at__max", "-pot")[: MOST + 1]]
+    pots = known_pots(newest[:MOST])
+    verdicts = verdicts.filter(pot__in=pots)
     pieces: dict[str, GlazedPot] = {}
-    for verdict in verdicts:
-        pieces.setdefault(verdict.pot_id, GlazedPot(verdict.pot)).verdicts.append(verdict)
-    for pot_id, coats in coats_of(member, pieces).items():
-        pieces[pot_id].all_coats = coats
-        pieces[pot_id].coats = [c for c in coats if glaze_id_of(c) == glaze.pk]
-    judged = [p for p in pieces.values() if p.coats and _judged(p, fault)]
-    placings = firings_of_pots(member, [p.pot.pk for p in judged])
+    for row in verdicts.order_by("at", "pk").values_list(*JUDGED):
+        verdict = Judged(*row)
+        piece = pieces.setdefault(verdict.pot_id, GlazedPot(pots[verdict.pot_id]))
+        piece.verdicts.append(verdict)
+    for coat in known_coats({pot_id: pots[pot_id] for pot_id in pieces}):
+        pieces[coat.pot_id].all_coats.append(coat)
+        if glaze_id_of(coat) == glaze.pk:
+            pieces[coat.pot_id].coats.append(coat)
+    faults = Fault.objects.filter(word=fault, verdict__pot__in=pots)
+    with_fault = set(faults.values_list("verdict", flat=True))
+    judged = [p for p in pieces.values() if p.coats and _judged(p, with_fault)]
+    placings = firings_of_many(member, [piece.pot.pk for piece in judged])
     cones = cones_of_firings({p.firing_id for p in placings.values()})
-    books = BucketBooks(c for p in judged for c in p.all_coats)
+    books = PastBooks(c for p in judged for c in p.all_coats)
     shapes = shapes_for(c for p in judged for c in p.all_coats)
     step = member.studio.scale_step_g
     for piece in judged:
@@ -166,4 +205,4 @@ def gather(
         piece.placing = placings.get(piece.pot.pk)
         if piece.placing is not None and piece.placing.place is not None:
             piece.cones = cones.get((piece.placing.firing_id, piece.placing.place.level), [])
-    return judged
+    return Evidence(judged, newest_only=len(newest) > MOST)

@@ -10,7 +10,8 @@ from typing import Any
 from django.db.models import CharField, F, FloatField, Value
 from django.utils.translation import gettext as _
 
-from wareboard.records.glazes.models import Batch, BatchLine, Reading
+from wareboard.records.glazes.bridge import Weighed
+from wareboard.records.glazes.models import Batch, BatchLine
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
 from wareboard.records.people.models import Member
@@ -41,7 +42,7 @@ class CoatTold:
         In the bucket then; bases they were drawn from come last.
     lines : list of BatchLine
         What went into those, with lots.
-    reading : Reading or None
+    reading : Weighed or None
         The bucket's reading in force.
     solid : float or None
         Density of its powder [g/cm³].
@@ -50,7 +51,7 @@ class CoatTold:
     coat: Coat
     batches: list[Batch] = field(default_factory=list)
     lines: list[BatchLine] = field(default_factory=list)
-    reading: Reading | None = None
+    reading: Weighed | None = None
     solid: float | None = None
 
 

@@ -12,6 +12,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
+from wareboard.records.glazes.models import ReadingFlow
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.story import CoatTold, Small, Story, summary, tell
@@ -70,7 +71,7 @@ def _bucket_lines(told: CoatTold, shown: Shown) -> list[str]:
         lines.append(_("Lots: %s") % ", ".join(dict.fromkeys(lots)))
     if told.reading is not None:
         sg = (told.reading.full_g - told.reading.empty_g) / told.reading.volume_ml
-        flow = f", {told.reading.get_flow_display()}" if told.reading.flow else ""
+        flow = f", {ReadingFlow(told.reading.flow).label}" if told.reading.flow else ""
         lines.append(_("The bucket was at %(sg)s%(flow)s.") % {"sg": shown.sg(sg), "flow": flow})
     return lines
 

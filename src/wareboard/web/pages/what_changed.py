@@ -16,7 +16,7 @@ from wareboard.records.glazes.queries import glazes_for
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.shelf.attributes import LOT, of_one_recipe, pieces_of, strands_of
-from wareboard.records.shelf.evidence import GlazedPot, gather
+from wareboard.records.shelf.evidence import MOST, GlazedPot, gather
 from wareboard.records.shelf.forms import ChangeForm
 from wareboard.records.shelf.words import FaultWord
 from wareboard.records.ware.drawn import draw_pots, name_of
@@ -24,6 +24,7 @@ from wareboard.records.ware.drawn import draw_pots, name_of
 from .change_answer import answer_for, cause, remark, said
 
 ROWS = 14
+ON_PLANK = 24
 
 
 def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dict[str, Any]]:
@@ -54,7 +55,7 @@ def _elsewhere(
     """Count the same change in the studio's other glazes."""
     rows = []
     for other in glazes_for(member).exclude(pk=glaze.pk):
-        glazed, _aside = of_one_recipe(gather(member, other, fault, until=until))
+        glazed, _aside = of_one_recipe(gather(member, other, fault, until=until).pieces)
         pieces = pieces_of(glazed)
         having = [p for p in pieces if p.attributes.get(change.attribute) == change.value]
         lacking = [p for p in pieces if p not in having]
@@ -89,15 +90,20 @@ def compare(
     until : datetime or None
         Leave out verdicts after this instant.
     """
-    glazed, aside = of_one_recipe(gather(member, glaze, fault, until=until))
+    evidence = gather(member, glaze, fault, until=until)
+    glazed, aside = of_one_recipe(evidence.pieces)
     pieces = pieces_of(glazed)
     changes = count_changes(pieces, strands_of(glazed))
     finding = find_change(pieces, changes)
-    coats = {p.pot.pk: p.all_coats for p in [*glazed, *aside]}
-    thickness = {key: mm for p in [*glazed, *aside] for key, mm in p.worked.items()}
-    drawings = draw_pots([p.pot for p in [*glazed, *aside]], coats, thickness)
-    bad = [p for p in glazed if p.faulty]
-    good = [p for p in glazed if not p.faulty]
+    planks = {
+        "bad": [p for p in glazed if p.faulty],
+        "good": [p for p in glazed if not p.faulty],
+        "aside": aside,
+    }
+    drawn = [piece for found in planks.values() for piece in found[-ON_PLANK:]]
+    coats = {p.pot.pk: p.all_coats for p in drawn}
+    thickness = {key: mm for p in drawn for key, mm in p.worked.items()}
+    drawings = draw_pots([p.pot for p in drawn], coats, thickness)
     telling = [c for c in changes if c.faulty_with + c.sound_with < c.known][:ROWS]
     first = cause(finding.fitting) if finding.fitting else None
     elsewhere = (
@@ -112,9 +118,9 @@ def compare(
         "changes": changes,
         "likely": finding.leaning is Leaning.LIKELY,
         "answer": answer_for(finding, glaze.name),
-        "bad": _plank(bad, drawings),
-        "good": _plank(good, drawings),
-        "aside": _plank(aside, drawings),
+        **{name: _plank(found[-ON_PLANK:], drawings) for name, found in planks.items()},
+        "more": {name: max(len(found) - ON_PLANK, 0) for name, found in planks.items()},
+        "newest": MOST if evidence.newest_only else 0,
         "rows": [{"change": c, "said": said(c), "remark": remark(c, len(pieces))} for c in telling],
         "shared": sorted(
             {said(c) for c in changes if c.faulty_with + c.sound_with == c.known == len(pieces)}
