@@ -123,6 +123,7 @@ def test_a_dip_needs_no_scale(signed_in, bucket, url):
     [
         ({"before_g": "1000", "after_g": "990"}, "After the dip it weighs 990 g, no more than"),
         ({"before_g": "1000", "after_g": "1000"}, "no more than the 1000 g before"),
+        ({"before_g": "1000", "after_g": "10600"}, "is there a digit too many?"),
         ({"after_g": "1060"}, "What did it weigh before the dip?"),
         ({"before_g": "heavy", "after_g": "1060"}, "heavy"),
         ({"seconds": "4000"}, "seconds from 0 to 600"),

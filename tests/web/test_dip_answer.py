@@ -102,6 +102,16 @@ def test_on_a_general_outline_only_grams_are_told(signed_in, member, bucket):
     assert answer.against == "To know how thick that is, draw the pot's form once."
 
 
+def test_a_coat_that_is_none_is_said_and_the_pot_still_shows(signed_in, member, pot, bucket):
+    coat = coat_of(member, pot, bucket, 25)
+
+    answer = signed_in.get(f"/ware/coats/{coat.pk}/").context["answer"]
+
+    assert answer.say == "Kept. How thick it is cannot be told."
+    assert answer.against == "25 mm, which is no coat: a weight or the outline is wrong."
+    assert signed_in.get(f"/ware/pots/{pot.pk}/").status_code == 200
+
+
 def test_layers_that_may_run_are_said_after_the_dip_too(signed_in, member, pot, url):
     runny = bucket_of(member, "Hedgelay", runs_above_mm=0.7)
     coat_of(member, pot, runny, 0.5, hours_ago=20)

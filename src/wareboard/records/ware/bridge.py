@@ -2,19 +2,21 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from wareboard.core.answer import Answer
 from wareboard.core.coat import CoatWeighed, Layer, Stack, coat, stack
 from wareboard.core.errors import CoreError
 from wareboard.core.pot.coated import coated_dm2
-from wareboard.records.glazes.bridge import Weighed, density_of
+from wareboard.records.glazes.bridge import density_of
+from wareboard.records.glazes.models import Reading
 
 from .drawn import Shape, profiles_of, shape_of
 from .models import Coat
 from .words import Extent, Side
 
-REMEMBERED = 4096
+MOST_MM = 20.0
+"""Thicker is no coat of glaze: a weight or the outline is wrong (common practice)."""
+
 INSIDE, LIP, OUTSIDE, FOOT = "inside", "lip", "outside", "foot"
 REGIONS: Mapping[str, frozenset[str]] = {
     Extent.WHOLE: frozenset({INSIDE, LIP, OUTSIDE}),
@@ -63,26 +65,11 @@ def regions_of(coat_row: Coat) -> frozenset[str]:
     return reach - away
 
 
-@lru_cache(maxsize=REMEMBERED)
-def _area_dm2(
-    shape: Shape, side: str, extent: str, depth_cm: float | None, foot_gap_mm: float
-) -> float:
-    """Remember the area of a coat: pots of one form are coated alike."""
-    return coated_dm2(
-        shape.profile_cm,
-        shape.wall_mm,
-        side=side,  # type: ignore[arg-type] # the constraint holds it to the list
-        extent=extent,  # type: ignore[arg-type] # as above
-        depth_cm=depth_cm,
-        foot_gap_mm=foot_gap_mm,
-    )
-
-
 def work_out(
     coat_row: Coat,
     *,
     shape: Shape | None,
-    reading: Weighed | None,
+    reading: Reading | None,
     solid: float | None,
     scale_step_g: float,
 ) -> WorkedCoat:
@@ -111,12 +98,13 @@ def work_out(
     extra = {"solid": solid} if solid is not None else {}
     area = None
     if shape is not None:
-        area = _area_dm2(
-            shape,
-            coat_row.side,
-            coat_row.extent,
-            coat_row.lip_cm,
-            coat_row.pot.foot_gap_mm or 0.0,
+        area = coated_dm2(
+            shape.profile_cm,
+            shape.wall_mm,
+            side=coat_row.side,  # type: ignore[arg-type] # the constraint holds it to the list
+            extent=coat_row.extent,  # type: ignore[arg-type] # as above
+            depth_cm=coat_row.lip_cm,
+            foot_gap_mm=coat_row.pot.foot_gap_mm or 0.0,
         )
     try:
         answer = coat(
@@ -130,6 +118,10 @@ def work_out(
         )
     except CoreError as refused:
         return WorkedCoat(coat_row, None, str(refused), usual)
+    thick_mm = answer.result.coat_mm
+    if thick_mm is not None and thick_mm > MOST_MM:
+        why = f"{thick_mm:.0f} mm, which is no coat: a weight or the outline is wrong"
+        return WorkedCoat(coat_row, None, why, usual)
     return WorkedCoat(coat_row, answer, "", usual, shape is not None and not shape.own)
 
 

@@ -26,6 +26,9 @@ SECONDS = replace(
     MINUTES, name="time", unit="", highest=600.0, words="seconds from 0 to 600, such as 3"
 )
 BUCKETS_AT_HAND = 6
+SMALL_G = 50.0
+"""A small tile may take up its own weight in slop; beyond that it is a slip (common practice)."""
+
 NO_BUCKET = _("Which bucket? Tap one.")
 
 
@@ -104,6 +107,12 @@ class DipForm(WhichForm, EntryForm):
             self.add_error("before_g", say)
         elif after_g is not None and before_g is not None and after_g <= before_g:
             say = _now("After the dip it weighs %(after)g g, no more than the %(before)g g before.")
+            self.add_error("after_g", say % {"after": after_g, "before": before_g})
+        elif after_g and before_g and after_g - before_g > max(before_g, SMALL_G):
+            say = _now(
+                "After the dip it weighs %(after)g g, more than twice the %(before)g g before: "
+                "is there a digit too many?"
+            )
             self.add_error("after_g", say % {"after": after_g, "before": before_g})
         return said
 

@@ -155,7 +155,7 @@ def answer_for(
                 "Its bucket was never weighed: fill the bottle and weigh it now, before the "
                 "bucket changes."
             ),
-        }.get(one.missing, one.missing)
+        }.get(one.missing, f"{one.missing.removesuffix('.')}.")
         return DipAnswer(
             _("Kept. How thick it is cannot be told."), against=missing, cautions=cautions
         )
