@@ -162,6 +162,27 @@ def test_what_cannot_be_is_explained_stays_typed_and_is_not_kept(signed_in, buck
     assert not Reading.objects.filter(bucket=bucket).exists()
 
 
+def test_a_new_bucket_is_asked_for_its_bottle_beginning_with_the_usual_one(
+    signed_in, member, bucket, django_assert_max_num_queries
+):
+    keep(Bucket, member, entry_id="new-bucket", glaze=bucket.glaze, name="Rill, red lid")
+
+    with django_assert_max_num_queries(12):
+        form = signed_in.get("/glazes/buckets/new-bucket/").context["form"]
+
+    assert (form["empty_g"].value(), form["volume_ml"].value()) == ("200", "500")
+
+
+def test_a_bottle_once_told_is_not_asked_for_again(signed_in, member, bucket):
+    keep(Bucket, member, entry_id="new-bucket", glaze=bucket.glaze, name="Rill, red lid")
+    told = {"full_g": "930", "empty_g": "210", "volume_ml": "500"}
+
+    signed_in.post("/glazes/buckets/new-bucket/", told)
+
+    form = signed_in.get("/glazes/buckets/new-bucket/").context["form"]
+    assert "empty_g" not in form.fields
+
+
 def test_the_foot_leads_to_how_many_grams(demo_client):
     assert f'href="{LIMPET}grams/"' in demo_client.get(LIMPET).content.decode()
 

@@ -77,6 +77,15 @@ def buckets_for(member: Member) -> QuerySet[Bucket]:
     return buckets
 
 
+def usual_bottle(member: Member) -> dict[str, float]:
+    """Give the bottle that the studio's newest bucket is weighed with, for a form to begin with."""
+    known = Bucket.objects.seen_by(member).filter(bottle_empty_g__isnull=False)
+    newest = known.filter(bottle_ml__isnull=False).order_by(*NEWEST_FIRST).first()
+    if newest is None:
+        return {}
+    return {"empty_g": newest.bottle_empty_g, "volume_ml": newest.bottle_ml}
+
+
 def readings_of(bucket: Bucket, *, last: int = 12) -> Sequence[Reading]:
     """Give a bucket's current readings, newest first."""
     return list(Reading.objects.current().filter(bucket=bucket).order_by("-at")[:last])

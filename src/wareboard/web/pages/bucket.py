@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.core.errors import CoreError
+from wareboard.exchange.typed_number import written
 from wareboard.records.glazes import actions, queries
 from wareboard.records.glazes.bridge import liked_density
 from wareboard.records.glazes.forms import ChangeForm, ReadingForm
@@ -132,7 +133,9 @@ def undo_of(
 def bucket_page(request: StudioRequest, bucket_id: str) -> HttpResponse:
     """Show a bucket and take a reading of it."""
     bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)
-    form = ReadingForm(request.POST or None, bucket=bucket)
+    bottle = {} if bucket.bottle_ml else queries.usual_bottle(request.member)
+    begun = {name: written(value) for name, value in bottle.items()}
+    form = ReadingForm(request.POST or None, bucket=bucket, initial=begun)
     if request.method == "POST" and form.is_valid():
         try:
             actions.weigh_bucket(request.member, bucket, **form.facts())

@@ -190,16 +190,17 @@ def again_for(since: Sequence[BucketEvent], shown: Shown) -> BucketAnswer:
 
 def event_said(event: BucketEvent, shown: Shown) -> str:
     """Say what was done to a bucket, with how much and of what."""
-    said = [str(event.get_kind_display())]
+    what = str(event.get_kind_display())
     if event.batch is not None:
-        said.append(_("with batch %d") % event.batch.number)
+        what = _("%(what)s with batch %(n)d") % {"what": what, "n": event.batch.number}
+    said = []
     if event.lot is not None:
         said.append(str(event.lot.material))
     if event.amount_ml is not None:
         said.append(shown.volume(event.amount_ml))
     if event.amount_g is not None:
         said.append(shown.mass(event.amount_g))
-    return f"{said[0]}: {', '.join(said[1:])}" if len(said) > 1 else said[0]
+    return f"{what}: {', '.join(said)}" if said else what
 
 
 def pots_said(
