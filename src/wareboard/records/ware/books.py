@@ -7,13 +7,13 @@ then, never as they are now.
 
 from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 
 from django.db.models import F, OuterRef, Q, QuerySet, Subquery
 
 from wareboard.core.chemistry import Analysis
-from wareboard.records.glazes.bridge import solid_of
+from wareboard.records.glazes.bridge import Weighed, solid_of
 from wareboard.records.glazes.models import (
     Batch,
     BatchLine,
@@ -69,16 +69,23 @@ class BucketBooks:
         self.events: dict[str, list[BucketEvent]] = defaultdict(list)
         self.lines: dict[str, list[BatchLine]] = defaultdict(list)
         self.densities: dict[str, Analysis] = {}
-        self.readings: dict[str, list[Reading]] = defaultdict(list)
+        self.readings: dict[str, list[Weighed]] = defaultdict(list)
         self._solids: dict[str, float | None] = {}
+        self._inside: dict[str, list[tuple[datetime, list[Batch]]]] = {}
         if not dips:
             return
         ids = {str(dip.bucket_id) for dip in dips}
         since, until = min(dip.at for dip in dips), max(dip.at for dip in dips)
         if with_batches:
             self._read_batches(ids, since, until)
-        for reading in readings_in_force(ids, since, until):
+        for reading in self.readings_of(ids, since, until):
             self.readings[reading.bucket_id].append(reading)
+
+    def readings_of(
+        self, ids: Collection[str], since: datetime, until: datetime
+    ) -> Iterable[Weighed]:
+        """Give the readings in force in some buckets from one time to another; one query."""
+        return readings_in_force(ids, since, until)
 
     def _read_batches(self, ids: set[str], since: datetime, until: datetime) -> None:
         afresh = (
@@ -104,15 +111,19 @@ class BucketBooks:
             self.events[event.bucket_id].append(event)
             if event.batch is not None:
                 batch_ids |= {event.batch.pk, event.batch.drawn_from_id or event.batch.pk}
+        for line, density_g_cm3 in self.lines_of(batch_ids):
+            self.lines[line.batch_id].append(line)
+            if line.material_id not in self.densities:
+                self.densities[line.material_id] = density_alone(line.material, density_g_cm3)
+
+    def lines_of(self, batch_ids: set[str]) -> Iterable[tuple[BatchLine, float | None]]:
+        """Give what went into some batches, each with the density of its material; one query."""
         lines = (
             BatchLine.objects.filter(batch__in=batch_ids)
             .select_related("material", "lot")
             .annotate(density_g_cm3=newest_density("material"))
         )
-        for line in lines.order_by("batch", "position"):
-            self.lines[line.batch_id].append(line)
-            if line.material_id not in self.densities:
-                self.densities[line.material_id] = density_alone(line.material, line.density_g_cm3)
+        return ((line, line.density_g_cm3) for line in lines.order_by("batch", "position"))
 
     def solid_at(self, bucket_id: str, when: datetime) -> float | None:
         """Give the density of the powder in a bucket at a time [g/cm³]."""
@@ -135,21 +146,28 @@ class BucketBooks:
 
     def batches_at(self, bucket_id: str, when: datetime) -> list[Batch]:
         """Give what was in a bucket at a time, with the bases it was drawn from."""
-        inside: list[Batch] = []
-        for event in self.events[bucket_id]:
-            if event.at > when:
-                break
-            if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
-                inside = []
-            if event.batch is not None:
-                inside.append(event.batch)
-        return inside + [b.drawn_from for b in inside if b.drawn_from is not None]
+        if bucket_id not in self._inside:
+            self._inside[bucket_id] = list(contents_after(self.events[bucket_id]))
+        inside = self._inside[bucket_id]
+        place = bisect_right(inside, when, key=lambda content: content[0])
+        return inside[place - 1][1] if place else []
 
-    def reading_at(self, bucket_id: str, when: datetime) -> Reading | None:
+    def reading_at(self, bucket_id: str, when: datetime) -> Weighed | None:
         """Give the reading in force at a time."""
         readings = self.readings[bucket_id]
         place = bisect_right(readings, when, key=lambda reading: reading.at)
         return readings[place - 1] if place else None
+
+
+def contents_after(events: Iterable[BucketEvent]) -> Iterator[tuple[datetime, list[Batch]]]:
+    """Give after each event of a bucket what was in it, the bases drawn from last."""
+    inside: list[Batch] = []
+    for event in events:
+        if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
+            inside = []
+        if event.batch is not None:
+            inside = [*inside, event.batch]
+        yield event.at, inside + [b.drawn_from for b in inside if b.drawn_from is not None]
 
 
 def readings_in_force(

@@ -2,18 +2,19 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from wareboard.core.answer import Answer
 from wareboard.core.coat import CoatWeighed, Layer, Stack, coat, stack
 from wareboard.core.errors import CoreError
 from wareboard.core.pot.coated import coated_dm2
-from wareboard.records.glazes.bridge import density_of
-from wareboard.records.glazes.models import Reading
+from wareboard.records.glazes.bridge import Weighed, density_of
 
 from .drawn import Shape, profiles_of, shape_of
 from .models import Coat
 from .words import Extent, Side
 
+REMEMBERED = 4096
 MOST_MM = 20.0
 """Thicker is no coat of glaze: a weight or the outline is wrong (common practice)."""
 
@@ -65,11 +66,26 @@ def regions_of(coat_row: Coat) -> frozenset[str]:
     return reach - away
 
 
+@lru_cache(maxsize=REMEMBERED)
+def _area_dm2(
+    shape: Shape, side: str, extent: str, depth_cm: float | None, foot_gap_mm: float
+) -> float:
+    """Remember the area of a coat: pots of one form are coated alike."""
+    return coated_dm2(
+        shape.profile_cm,
+        shape.wall_mm,
+        side=side,  # type: ignore[arg-type] # the constraint holds it to the list
+        extent=extent,  # type: ignore[arg-type] # as above
+        depth_cm=depth_cm,
+        foot_gap_mm=foot_gap_mm,
+    )
+
+
 def work_out(
     coat_row: Coat,
     *,
     shape: Shape | None,
-    reading: Reading | None,
+    reading: Weighed | None,
     solid: float | None,
     scale_step_g: float,
 ) -> WorkedCoat:
@@ -98,13 +114,12 @@ def work_out(
     extra = {"solid": solid} if solid is not None else {}
     area = None
     if shape is not None:
-        area = coated_dm2(
-            shape.profile_cm,
-            shape.wall_mm,
-            side=coat_row.side,  # type: ignore[arg-type] # the constraint holds it to the list
-            extent=coat_row.extent,  # type: ignore[arg-type] # as above
-            depth_cm=coat_row.lip_cm,
-            foot_gap_mm=coat_row.pot.foot_gap_mm or 0.0,
+        area = _area_dm2(
+            shape,
+            coat_row.side,
+            coat_row.extent,
+            coat_row.lip_cm,
+            coat_row.pot.foot_gap_mm or 0.0,
         )
     try:
         answer = coat(
