@@ -8,7 +8,7 @@ is corrected by a second one that names the first.
 import re
 from datetime import timedelta
 from typing import Any, Self, TypeVar
-from uuid import uuid4
+from uuid import NAMESPACE_OID, uuid4, uuid5
 
 from django.core.validators import RegexValidator
 from django.db import models, transaction
@@ -21,6 +21,8 @@ from .models import Member, Studio
 ID_LENGTH = 40
 ID_PATTERN = re.compile(r"[a-z0-9][a-z0-9-]{0,39}\Z")
 UNDO_WINDOW = timedelta(minutes=10)
+# What may differ when the same entry comes a second time.
+RESENT_OTHERWISE = frozenset({"at", "corrects", "together"})
 
 check_id = RegexValidator(
     ID_PATTERN, message="An id has small letters, digits and dashes, at most 40 of them."
@@ -138,6 +140,36 @@ def new_id() -> str:
     return str(uuid4())
 
 
+def _kept_before(model: type[Kept], member: Member, entry_id: str) -> Kept | None:
+    """Give the entry that holds an id, if it is this studio's."""
+    found = model._base_manager.filter(pk=entry_id).first()
+    if found is not None and found.studio_id != member.studio_id:
+        raise EntryRefused(_("This entry came with an id that is taken. Reload the page."))
+    return found
+
+
+def _plain(value: Any) -> Any:
+    """Give a value as it is stored: of a row, its id."""
+    return value.pk if isinstance(value, models.Model) else value
+
+
+def _says_the_same(found: Entry, facts: dict[str, Any]) -> bool:
+    """Tell whether a resent entry says what is kept; when it came does not count."""
+    return all(
+        getattr(found, found._meta.get_field(name).attname) == _plain(value)
+        for name, value in facts.items()
+        if value is not None and name not in RESENT_OTHERWISE
+    )
+
+
+def _id_of_the_second(entry_id: str, facts: dict[str, Any]) -> str:
+    """Make the id of another entry that came with a used one; the same each time it is sent."""
+    said = sorted(
+        (name, repr(_plain(value))) for name, value in facts.items() if name not in RESENT_OTHERWISE
+    )
+    return str(uuid5(NAMESPACE_OID, f"{entry_id} {said}"))
+
+
 @transaction.atomic
 def keep(
     model: type[Kept],
@@ -158,7 +190,9 @@ def keep(
         Who keeps it; decides the studio.
     entry_id : str
         The id the client made; a new one where it is empty. An id that this
-        studio holds already gives back what is stored, unchanged.
+        studio holds already gives back what is stored, unchanged. An old form
+        that is sent again with other numbers in it is another entry, and is
+        kept once too.
     parts : tuple of Part
         Unsaved lines of the entry; their ids follow from its id.
     owner : str
@@ -176,10 +210,11 @@ def keep(
     entry_id = entry_id or new_id()
     if not ID_PATTERN.match(entry_id):
         raise EntryRefused(_("This entry came with an id that cannot be used. Reload the page."))
-    found = model._base_manager.filter(pk=entry_id).first()
+    found = _kept_before(model, member, entry_id)
+    if found is not None and not _says_the_same(found, facts):
+        entry_id = _id_of_the_second(entry_id, facts)
+        found = _kept_before(model, member, entry_id)
     if found is not None:
-        if found.studio_id != member.studio_id:
-            raise EntryRefused(_("This entry came with an id that is taken. Reload the page."))
         return found
     now = timezone.now()
     facts = {"at": now, **{name: value for name, value in facts.items() if value is not None}}

@@ -1,0 +1,64 @@
+"""An entry is kept once, whatever the network does."""
+
+import pytest
+
+from wareboard.records.glazes.models import Bucket, Glaze, Reading
+from wareboard.records.people.entry import EntryRefused, keep, undo
+from wareboard.records.people.models import Member, Studio
+
+
+@pytest.fixture
+def bucket(member):
+    glaze = keep(Glaze, member, name="Limpet")
+    return keep(Bucket, member, glaze=glaze, name="old bucket")
+
+
+def read(member, bucket, full_g: float, entry_id: str = "one-tap") -> Reading:
+    return keep(
+        Reading, member, entry_id=entry_id, bucket=bucket, full_g=full_g, empty_g=212, volume_ml=365
+    )
+
+
+def test_the_same_entry_sent_twice_is_kept_once(member, bucket):
+    first = read(member, bucket, 748)
+
+    again = read(member, bucket, 748)
+
+    assert again.pk == first.pk
+    assert again.kept_at == first.kept_at
+    assert Reading.objects.count() == 1 + Reading.objects.exclude(studio=member.studio_id).count()
+
+
+def test_an_old_form_sent_again_with_another_number_is_another_entry_and_kept_once(member, bucket):
+    first = read(member, bucket, 748)
+
+    second = read(member, bucket, 760)
+    again = read(member, bucket, 760)
+
+    assert (first.full_g, second.full_g) == (748, 760)
+    assert again.pk == second.pk != first.pk
+
+
+def test_what_was_taken_back_stays_so_when_its_entry_arrives_once_more(member, bucket):
+    undo(read(member, bucket, 748))
+
+    late = read(member, bucket, 748)
+
+    assert late.undone_at is not None
+
+
+@pytest.mark.parametrize("entry_id", ["Über", "a b", "-x", "a" * 41, "../x", "A"])
+def test_an_id_that_is_none_is_refused(member, bucket, entry_id):
+    with pytest.raises(EntryRefused):
+        read(member, bucket, 748, entry_id)
+
+
+def test_another_studio_s_id_is_refused_and_tells_nothing(member, bucket):
+    kept = read(member, bucket, 748)
+    other = Studio.objects.create(id="other", name="Other")
+    stranger = Member.objects.create(id="eve", studio=other, name="Eve")
+
+    with pytest.raises(EntryRefused) as refused:
+        read(stranger, bucket, 748, kept.pk)
+
+    assert "748" not in str(refused.value)
