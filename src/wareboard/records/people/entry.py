@@ -155,8 +155,9 @@ def _plain(value: Any) -> Any:
 
 def _says_the_same(found: Entry, facts: dict[str, Any]) -> bool:
     """Tell whether a resent entry says what is kept; when it came does not count."""
+    columns = {field.name: field.attname for field in found._meta.concrete_fields}
     return all(
-        getattr(found, found._meta.get_field(name).attname) == _plain(value)
+        getattr(found, columns[name]) == _plain(value)
         for name, value in facts.items()
         if value is not None and name not in RESENT_OTHERWISE
     )
