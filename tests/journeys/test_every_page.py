@@ -98,5 +98,10 @@ def test_every_page_can_be_reached_by_links(pages):
     assert sorted(unreached) == sorted(NOT_LINKED)
 
 
-# Shown only where a post from another page was not understood.
-NOT_LINKED = {"kiln/air/"}
+NOT_LINKED = {
+    # Shown only where a post from another page was not understood.
+    "kiln/air/",
+    "glazes/buckets/<slug:bucket_id>/change/",
+    # Linked from a glaze that rests on a base; of each kind of page the walk sees one.
+    "glazes/glazes/<slug:glaze_id>/draw/",
+}
