@@ -131,6 +131,14 @@ def test_a_batch_sent_twice_is_kept_once_and_can_be_taken_back(signed_in, rill):
     assert not Batch.objects.standing().filter(studio="test-studio").exists()
 
 
+def test_an_old_form_sent_again_with_other_grams_is_another_batch(signed_in, rill):
+    for grams in ("600", "600", "610", "610"):
+        signed_in.post(f"{RILL}new-batch/", {"entry_id": "b-1", "grams_0": grams})
+
+    batches = Batch.objects.filter(studio="test-studio").order_by("number")
+    assert [(batch.number, lines_of(batch)[0][2]) for batch in batches] == [(1, 600), (2, 610)]
+
+
 def test_the_next_batch_has_the_next_number(signed_in, rill):
     for number in (1, 2):
         signed_in.post(f"{RILL}new-batch/", {"entry_id": f"b-{number}"})

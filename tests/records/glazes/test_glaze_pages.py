@@ -170,6 +170,19 @@ def test_a_version_sent_twice_is_kept_once_and_can_be_taken_back(signed_in, rill
     assert [recipe.version for recipe in rill.recipes.filter(undone_at__isnull=True)] == [1]
 
 
+def test_an_old_form_sent_again_with_another_line_is_one_version_more(signed_in, rill):
+    told = {"entry_id": "v-2", "recipe": "potash feldspar 32\nwhiting 17"}
+    signed_in.post("/glazes/glazes/my-rill/new-version/", told)
+
+    for _ in range(2):
+        signed_in.post(
+            "/glazes/glazes/my-rill/new-version/", {**told, "recipe": "potash feldspar 30"}
+        )
+
+    kept = rill.recipes.order_by("version")
+    assert [(recipe.version, len(lines_of(recipe))) for recipe in kept] == [(1, 5), (2, 2), (3, 1)]
+
+
 def test_a_version_that_changes_nothing_is_none(signed_in, rill):
     reply = signed_in.post("/glazes/glazes/my-rill/new-version/", {"recipe": RILL})
 

@@ -5,6 +5,7 @@ import pytest
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.people.entry import EntryRefused, keep, undo
 from wareboard.records.people.models import Member, Studio
+from wareboard.records.stores.models import Material, Sheet, SheetOxide
 
 
 @pytest.fixture
@@ -62,3 +63,52 @@ def test_another_studio_s_id_is_refused_and_tells_nothing(member, bucket):
         read(stranger, bucket, 748, kept.pk)
 
     assert "748" not in str(refused.value)
+
+
+def sheet_of(member, material, percent: float) -> Sheet:
+    return keep(
+        Sheet,
+        member,
+        entry_id="one-sheet",
+        material=material,
+        standing="typical",
+        owner="sheet",
+        parts=(SheetOxide(oxide="SiO2", percent=percent), SheetOxide(oxide="K2O", percent=10)),
+    )
+
+
+def test_an_old_form_sent_again_with_another_line_is_another_entry_and_kept_once(member):
+    spar = keep(Material, member, name="spar")
+    first = sheet_of(member, spar, 66.5)
+
+    same = sheet_of(member, spar, 66.5)
+    second = sheet_of(member, spar, 70.6)
+    again = sheet_of(member, spar, 70.6)
+
+    assert same.pk == first.pk
+    assert again.pk == second.pk != first.pk
+    assert [oxide.percent for oxide in second.oxides.order_by("position")] == [70.6, 10]
+
+
+def test_a_number_that_no_table_holds_is_refused_in_a_sentence(member, bucket):
+    with pytest.raises(EntryRefused) as refused:
+        read(member, bucket, 2_000_000)
+
+    assert str(refused.value) == (
+        "Full bottle on the scale [g]: 2000000 cannot be kept; accepted is 0.1 to 1000000."
+    )
+    assert not Reading.objects.filter(bucket=bucket).exists()
+
+
+def test_a_line_that_no_table_holds_takes_its_entry_with_it(member):
+    spar = keep(Material, member, name="spar")
+
+    with pytest.raises(EntryRefused, match="cannot be kept; accepted is 0 to 110"):
+        sheet_of(member, spar, 120)
+
+    assert not Sheet.objects.filter(material=spar).exists()
+
+
+def test_a_word_that_is_none_is_refused(member, bucket):
+    with pytest.raises(EntryRefused):
+        keep(Reading, member, bucket=bucket, full_g=748, empty_g=212, volume_ml=365, flow="lumpy")

@@ -97,6 +97,16 @@ def test_a_stand_in_that_cannot_be_found_is_asked_about(signed_in, typed, say):
     assert not Material.objects.filter(studio="test-studio").exists()
 
 
+def test_a_number_that_cannot_be_kept_is_explained(signed_in):
+    told = {"name": "buff", "kind": "clay body", "shrinkage_percent": "55"}
+
+    reply = signed_in.post("/stores/new-material/", told)
+
+    assert reply.status_code == 422
+    assert "55 cannot be kept; accepted is 0 to 40." in text_of(reply)
+    assert not Material.objects.filter(studio="test-studio").exists()
+
+
 def test_another_powder_may_stand_in_later(signed_in, feldspar):
     reply = signed_in.post(
         "/stores/materials/feldspar/stand-in/", {"library_id": "feldspar_potash_ideal"}

@@ -1,13 +1,13 @@
 """What a potter does in the room of glazes: each is kept whole or not at all."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
 from wareboard.core.slop import density_from_bottle
-from wareboard.records.people.entry import EntryRefused, keep, new_id
+from wareboard.records.people.entry import EntryRefused, check, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material, MaterialKind
 
@@ -46,6 +46,8 @@ def weigh_bucket(
     ------
     CoreError
         If no slop has such a density.
+    EntryRefused
+        If no bottle is so large.
     """
     bottle_g = bucket.bottle_empty_g if empty_g is None else empty_g
     bottle_ml = bucket.bottle_ml if volume_ml is None else volume_ml
@@ -54,6 +56,7 @@ def weigh_bucket(
     density_from_bottle(full_g, bottle_g, bottle_ml)
     if (bucket.bottle_empty_g, bucket.bottle_ml) != (bottle_g, bottle_ml):
         bucket.bottle_empty_g, bucket.bottle_ml = bottle_g, bottle_ml
+        check(bucket)
         bucket.save(update_fields=["bottle_empty_g", "bottle_ml"])
     return keep(
         Reading,
@@ -128,7 +131,8 @@ def write_recipe(
         If nothing differs from the version before it.
     """
     entry_id = entry_id or new_id()
-    newest = queries.recipes_for(member).filter(glaze=glaze).exclude(pk=entry_id).first()
+    versions = queries.recipes_for(member).filter(glaze=glaze)
+    newest = versions.exclude(pk=entry_id).first()
     if newest is not None and _same(newest, lines, base):
         say = _("This is version %(n)d as it stands: nothing has changed.")
         raise EntryRefused(say % {"n": newest.version})
@@ -137,9 +141,8 @@ def write_recipe(
 
 def _same(recipe: Recipe, lines: Sequence[Asked], base: Glaze | None) -> bool:
     before = [(line.material, line.parts, line.addition) for line in recipe.lines.all()]
-    return recipe.base_id == (base.pk if base else None) and before == [
-        (line.material, line.parts, line.addition) for line in lines
-    ]
+    now = [(line.material, line.parts, line.addition) for line in lines]
+    return recipe.base_id == (base.pk if base else None) and before == now
 
 
 def _write(
@@ -173,6 +176,8 @@ def _write(
         )
         for line in lines
     )
+    before = Recipe.objects.filter(pk=entry_id, glaze=glaze).prefetch_related("lines").first()
+    again = before is not None and _lines_of(before.lines.all()) == _lines_of(parts)
     return keep(
         Recipe,
         member,
@@ -181,9 +186,13 @@ def _write(
         parts=parts,
         together=together,
         glaze=glaze,
-        version=queries.next_version(glaze),
+        version=before.version if before and again else queries.next_version(glaze),
         **facts,
     )
+
+
+def _lines_of(lines: Iterable[RecipeLine]) -> list[tuple[str, float, bool]]:
+    return [(line.material_id, line.parts, line.addition) for line in lines]
 
 
 @transaction.atomic
@@ -196,6 +205,8 @@ def mix_batch(
     **facts: Any,
 ) -> Batch:
     """Keep a batch: which version, which lots, what the scale said."""
+    before = Batch.objects.filter(pk=entry_id, recipe=recipe).prefetch_related("lines").first()
+    again = before is not None and _bags_of(before.lines.all()) == _bags_of(lines)
     return keep(
         Batch,
         member,
@@ -203,9 +214,13 @@ def mix_batch(
         owner="batch",
         parts=tuple(lines),
         recipe=recipe,
-        number=queries.next_number(recipe.glaze),
+        number=before.number if before and again else queries.next_number(recipe.glaze),
         **facts,
     )
+
+
+def _bags_of(lines: Iterable[BatchLine]) -> list[tuple[str, str | None, float | None]]:
+    return [(line.material_id, line.lot_id, line.weighed_g) for line in lines]
 
 
 @transaction.atomic

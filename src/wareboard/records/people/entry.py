@@ -10,12 +10,14 @@ from datetime import timedelta
 from typing import Any, Self, TypeVar
 from uuid import NAMESPACE_OID, uuid4, uuid5
 
+from django.core.exceptions import ValidationError
 from django.core.validators import RegexValidator
 from django.db import models, transaction
 from django.db.models import Exists, OuterRef
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from .limits import range_of
 from .models import Member, Studio
 
 ID_LENGTH = 40
@@ -153,22 +155,71 @@ def _plain(value: Any) -> Any:
     return value.pk if isinstance(value, models.Model) else value
 
 
-def _says_the_same(found: Entry, facts: dict[str, Any]) -> bool:
+def _line_of(part: Part, owner: str) -> list[tuple[str, Any]]:
+    """Give what a line says, without its id and its place."""
+    left_out = {"id", "position", owner}
+    fields = [field for field in part._meta.concrete_fields if field.name not in left_out]
+    return [(field.attname, getattr(part, field.attname)) for field in fields]
+
+
+def _says_the_same(
+    found: Entry, facts: dict[str, Any], parts: tuple[Part, ...], owner: str
+) -> bool:
     """Tell whether a resent entry says what is kept; when it came does not count."""
     columns = {field.name: field.attname for field in found._meta.concrete_fields}
-    return all(
+    same = all(
         getattr(found, columns[name]) == _plain(value)
         for name, value in facts.items()
         if value is not None and name not in RESENT_OTHERWISE
     )
+    if not same or not parts:
+        return same
+    kept = type(parts[0])._base_manager.filter(**{owner: found.pk}).order_by("position")
+    return [_line_of(part, owner) for part in kept] == [_line_of(part, owner) for part in parts]
 
 
-def _id_of_the_second(entry_id: str, facts: dict[str, Any]) -> str:
+def _id_of_the_second(
+    entry_id: str, facts: dict[str, Any], parts: tuple[Part, ...], owner: str
+) -> str:
     """Make the id of another entry that came with a used one; the same each time it is sent."""
     said = sorted(
         (name, repr(_plain(value))) for name, value in facts.items() if name not in RESENT_OTHERWISE
     )
-    return str(uuid5(NAMESPACE_OID, f"{entry_id} {said}"))
+    lines = [_line_of(part, owner) for part in parts]
+    return str(
+        uuid5(NAMESPACE_OID, f"{entry_id} {said} {lines}" if lines else f"{entry_id} {said}")
+    )
+
+
+def check(row: models.Model) -> None:
+    """Refuse a row that its table would not hold.
+
+    Raises
+    ------
+    EntryRefused
+        With one sentence: what, which value, and what would do.
+    """
+    try:
+        row.full_clean(validate_unique=False, validate_constraints=True)
+    except ValidationError as error:
+        raise EntryRefused(_out_of_range(row) or " ".join(error.messages)) from error
+
+
+def _out_of_range(row: models.Model) -> str:
+    """Say which number of a row is out of its range; empty where none is."""
+    for field in row._meta.concrete_fields:
+        limits = range_of(type(row), field.name)
+        value = getattr(row, field.attname)
+        if limits is None or value is None or limits[0] <= value <= limits[1]:
+            continue
+        say = _("%(what)s: %(value)s cannot be kept; accepted is %(low)s to %(high)s.")
+        return say % {
+            "what": str(field.help_text).rstrip("."),
+            "value": f"{value:.10g}",
+            "low": f"{limits[0]:.10g}",
+            "high": f"{limits[1]:.10g}",
+        }
+    return ""
 
 
 @transaction.atomic
@@ -204,29 +255,28 @@ def keep(
     Raises
     ------
     EntryRefused
-        If the id is none, or belongs to something else.
-    ValidationError
-        If a field is not as the model asks.
+        If the id is none or belongs to something else, or if a field is not
+        as the model asks.
     """
     entry_id = entry_id or new_id()
     if not ID_PATTERN.match(entry_id):
         raise EntryRefused(_("This entry came with an id that cannot be used. Reload the page."))
     found = _kept_before(model, member, entry_id)
-    if found is not None and not _says_the_same(found, facts):
-        entry_id = _id_of_the_second(entry_id, facts)
+    if found is not None and not _says_the_same(found, facts, parts, owner):
+        entry_id = _id_of_the_second(entry_id, facts, parts, owner)
         found = _kept_before(model, member, entry_id)
     if found is not None:
         return found
     now = timezone.now()
     facts = {"at": now, **{name: value for name, value in facts.items() if value is not None}}
     entry = model(id=entry_id, studio_id=member.studio_id, by=member, kept_at=now, **facts)
-    entry.full_clean(validate_unique=False, validate_constraints=True)
+    check(entry)
     entry.save(force_insert=True)
     for number, part in enumerate(parts, start=1):
         part.id = f"{entry_id}-{number:03d}"
         part.position = number
         setattr(part, owner, entry)
-        part.full_clean(validate_unique=False)
+        check(part)
         part.save(force_insert=True)
     return entry
 
