@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.conf import settings
+from django.contrib import messages
 from django.http import Http404, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
@@ -240,7 +241,10 @@ def moment(request: StudioRequest, firing_id: str) -> HttpResponse:
     kind = request.POST.get("kind", "")
     if kind not in MomentKind.values or not form.is_valid():
         raise Http404
-    actions.keep_moment(request.member, found, MomentKind(kind), **form.facts())
+    try:
+        actions.keep_moment(request.member, found, MomentKind(kind), **form.facts())
+    except EntryRefused as refused:
+        messages.warning(request, str(refused))
     back = request.POST.get("next", "")
     safe = url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()})
     return redirect(back) if safe else redirect("kiln:firing", found.pk)
@@ -253,7 +257,10 @@ def good(request: StudioRequest, firing_id: str) -> HttpResponse:
     form = EntryForm(request.POST)
     if not form.is_valid():
         raise Http404
-    actions.call_good(request.member, found, entry_id=form.cleaned_data["entry_id"])
+    try:
+        actions.call_good(request.member, found, entry_id=form.cleaned_data["entry_id"])
+    except EntryRefused as refused:
+        messages.warning(request, str(refused))
     return redirect("kiln:firing", found.pk)
 
 

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.contrib import messages
 from django.http import HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -180,7 +181,10 @@ def take_out(request: StudioRequest, placing_id: str) -> HttpResponse:
 def put_back(request: StudioRequest, placing_id: str) -> HttpResponse:
     """Put a pot back where it was just taken out."""
     placing = get_object_or_404(queries.placings_ever(request.member), pk=placing_id)
-    actions.put_back(request.member, placing)
+    try:
+        actions.put_back(request.member, placing)
+    except EntryRefused as refused:
+        messages.warning(request, str(refused))
     return redirect("kiln:load", placing.load_id)
 
 
@@ -225,6 +229,9 @@ def air(request: StudioRequest) -> HttpResponse:
     back = request.POST.get("next", "")
     if not form.is_valid():
         return render(request, "kiln/air.html", {"air_form": form, "next": back}, status=422)
-    actions.say_air(request.member, **form.facts())
+    try:
+        actions.say_air(request.member, **form.facts())
+    except EntryRefused as refused:
+        messages.warning(request, str(refused))
     safe = url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()})
     return redirect(back if safe else "/")

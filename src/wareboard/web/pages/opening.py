@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -236,6 +237,16 @@ def _back_to_pot(firing: Firing, placing: Placing) -> HttpResponse:
     return redirect(reverse("pages:opening", args=[firing.pk]) + f"#pot-{placing.pot_id}")
 
 
+def _say_refused(
+    request: StudioRequest, firing: Firing, placing: Placing, refused: EntryRefused
+) -> HttpResponse:
+    """Say on the whole page why something was not kept."""
+    messages.warning(request, str(refused))
+    if request.htmx:
+        return HttpResponse(status=204, headers={"HX-Refresh": "true"})
+    return _back_to_pot(firing, placing)
+
+
 @require_POST
 def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
     """Keep how a pot came out, by one tap; of one that is not good, ask what is wrong."""
@@ -249,7 +260,7 @@ def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
             request.member, placing.pot, surface=Surface.WHOLE, thumb=word, **form.facts()
         )
     except EntryRefused as refused:
-        raise Http404(str(refused)) from refused
+        return _say_refused(request, firing, placing, refused)
     if request.htmx:
         ask = None if word == Thumb.UP else _verdict_form(word)
         return _pot_answer(request, firing, placing, ask, verdict)
@@ -297,9 +308,12 @@ def hope(request: StudioRequest, firing_id: str, hope_id: str) -> HttpResponse:
     came_true = {"yes": True, "no": False}.get(request.POST.get("came_true", ""))
     if came_true is None or not form.is_valid():
         raise Http404
-    answer = answer_hope(
-        request.member, found, came_true=came_true, entry_id=form.cleaned_data["entry_id"]
-    )
+    try:
+        answer = answer_hope(
+            request.member, found, came_true=came_true, entry_id=form.cleaned_data["entry_id"]
+        )
+    except EntryRefused as refused:
+        return _say_refused(request, firing, placing, refused)
     if request.htmx:
         return _pot_answer(request, firing, placing, None, answer)
     return _back_to_pot(firing, placing)
