@@ -1,6 +1,6 @@
 """What a potter does in the room of glazes: each is kept whole or not at all."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from django.db import transaction
@@ -176,8 +176,6 @@ def _write(
         )
         for line in lines
     )
-    before = Recipe.objects.filter(pk=entry_id, glaze=glaze).prefetch_related("lines").first()
-    again = before is not None and _lines_of(before.lines.all()) == _lines_of(parts)
     return keep(
         Recipe,
         member,
@@ -186,13 +184,9 @@ def _write(
         parts=parts,
         together=together,
         glaze=glaze,
-        version=before.version if before and again else queries.next_version(glaze),
+        version=queries.next_version(glaze),
         **facts,
     )
-
-
-def _lines_of(lines: Iterable[RecipeLine]) -> list[tuple[str, float, bool]]:
-    return [(line.material_id, line.parts, line.addition) for line in lines]
 
 
 @transaction.atomic
@@ -205,8 +199,6 @@ def mix_batch(
     **facts: Any,
 ) -> Batch:
     """Keep a batch: which version, which lots, what the scale said."""
-    before = Batch.objects.filter(pk=entry_id, recipe=recipe).prefetch_related("lines").first()
-    again = before is not None and _bags_of(before.lines.all()) == _bags_of(lines)
     return keep(
         Batch,
         member,
@@ -214,13 +206,9 @@ def mix_batch(
         owner="batch",
         parts=tuple(lines),
         recipe=recipe,
-        number=before.number if before and again else queries.next_number(recipe.glaze),
+        number=queries.next_number(recipe.glaze),
         **facts,
     )
-
-
-def _bags_of(lines: Iterable[BatchLine]) -> list[tuple[str, str | None, float | None]]:
-    return [(line.material_id, line.lot_id, line.weighed_g) for line in lines]
 
 
 @transaction.atomic

@@ -23,8 +23,8 @@ from .models import Member, Studio
 ID_LENGTH = 40
 ID_PATTERN = re.compile(r"[a-z0-9][a-z0-9-]{0,39}\Z")
 UNDO_WINDOW = timedelta(minutes=10)
-# What may differ when the same entry comes a second time.
-RESENT_OTHERWISE = frozenset({"at", "corrects", "together"})
+# What may differ when the same entry comes a second time: also the numbers that are given to it.
+RESENT_OTHERWISE = frozenset({"at", "corrects", "together", "number", "version"})
 
 check_id = RegexValidator(
     ID_PATTERN, message="An id has small letters, digits and dashes, at most 40 of them."
