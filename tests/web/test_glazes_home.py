@@ -72,13 +72,29 @@ def test_an_empty_bucket_is_empty():
     assert row(begun_as=BucketEventKind.EMPTIED)["more"] == "empty"
 
 
-def test_drifted_buckets_come_first_and_empty_ones_last(demo_client, django_assert_max_num_queries):
+def test_drifted_buckets_come_first_and_empty_ones_stand_apart(
+    demo_client, django_assert_max_num_queries
+):
     with django_assert_max_num_queries(12):
         rows = demo_client.get("/glazes/").context["buckets"]
+    empty = demo_client.get("/glazes/?empty").context["buckets"]
 
     names = [found["bucket"].name for found in rows]
     assert names[:2] == ["Hedgelay", "Limpet, new bucket"]
-    assert names[-1] == "Limpet, old bucket"
+    assert [found["bucket"].name for found in empty] == ["Limpet, old bucket"]
+    assert "Limpet, old bucket" not in names
+
+
+def test_many_buckets_go_on_on_another_page(signed_in, member, django_assert_max_num_queries):
+    glaze = keep(Glaze, member, name="Mine")
+    for number in range(53):
+        keep(Bucket, member, glaze=glaze, name=f"tub {number:02d}")
+
+    first = signed_in.get("/glazes/")
+    with django_assert_max_num_queries(12):
+        second = signed_in.get("/glazes/", {"after-bucket": first.context["more_buckets"]})
+
+    assert [len(page.context["buckets"]) for page in (first, second)] == [50, 3]
 
 
 def test_only_the_studios_own_glazes_are_shown(signed_in, member):

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Exists, Max, OuterRef, Prefetch, QuerySet, Subquery
+from django.db.models import Exists, Max, OuterRef, Prefetch, Q, QuerySet, Subquery
 from django.db.models.functions import Lower
 
 from wareboard.records.people.models import Member
@@ -176,6 +176,11 @@ def batch_with_base(member: Member, batch_id: str | None) -> Batch | None:
     return batches.select_related("recipe__glaze", "drawn_from__recipe__glaze").first()
 
 
+def buckets_of(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
+    """Give the buckets of a glaze, newest first."""
+    return buckets_for(member).filter(glaze=glaze).order_by(*NEWEST_FIRST)
+
+
 def buckets_filled(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
     """Give the buckets of a glaze that a batch was ever poured into."""
     poured = BucketEvent.objects.standing().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
@@ -211,8 +216,16 @@ def fillings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
     return list(events.select_related("bucket").order_by(*NEWEST_FIRST)[:RECIPES_SHOWN])
 
 
-def buckets_as_they_stand(member: Member) -> QuerySet[Bucket]:
-    """Give buckets with the last time their slop was changed, and whether they are empty."""
+def buckets_as_they_stand(member: Member, *, empty: bool) -> QuerySet[Bucket]:
+    """Give buckets with the last time their slop was changed.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    empty : bool
+        Whether those are wanted that were emptied and not filled again, or the others.
+    """
     events = BucketEvent.objects.standing().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
     begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
     buckets: QuerySet[Bucket] = (
@@ -225,7 +238,9 @@ def buckets_as_they_stand(member: Member) -> QuerySet[Bucket]:
         )
         .order_by("sort_name", "pk")
     )
-    return buckets
+    if empty:
+        return buckets.filter(begun_as=BucketEventKind.EMPTIED)
+    return buckets.filter(Q(begun_as=BucketEventKind.FILLED) | Q(begun_as__isnull=True))
 
 
 def next_number(glaze: Glaze) -> int:

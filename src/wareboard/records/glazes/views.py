@@ -60,7 +60,7 @@ def glaze_page(request: StudioRequest, glaze_id: str) -> HttpResponse:
             "children": queries.children_of(member, glaze),
             "batches": batches.rows,
             "more": batches.more,
-            "buckets": queries.buckets_for(member).filter(glaze=glaze)[:BUCKETS_SHOWN],
+            "buckets": queries.buckets_of(member, glaze)[:BUCKETS_SHOWN],
             "undo": undo_of(alone, _("Version kept."))
             or undo_of([glaze], _("Glaze kept."), back="/glazes/"),
         },

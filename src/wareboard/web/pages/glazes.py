@@ -20,7 +20,6 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.queries import readings_of_all_good_pots
 
-MOST_BUCKETS = 60
 STALE = timedelta(days=21)
 DRIFTED, RIGHT, NOT_TOLD, EMPTY = range(4)
 WORDS = {
@@ -88,16 +87,23 @@ def bucket_rows(
 
 @require_safe
 def home(request: StudioRequest) -> HttpResponse:
-    """Show the buckets and the glazes of the studio."""
-    member = request.member
-    page = cut(queries.glazes_for(member), by="sort_name", after=request.GET.get("after", ""))
-    buckets = list(queries.buckets_as_they_stand(member)[:MOST_BUCKETS])
+    """Show the buckets and the glazes of the studio; empty buckets where they are asked for."""
+    member, asked = request.member, request.GET
+    page = cut(queries.glazes_for(member), by="sort_name", after=asked.get("after", ""))
+    empty = "empty" in asked
+    buckets = cut(
+        queries.buckets_as_they_stand(member, empty=empty),
+        by="sort_name",
+        after=asked.get("after-bucket", ""),
+    )
     return render(
         request,
         "glazes/home.html",
         {
+            "empty": empty,
+            "more_buckets": buckets.more,
             "buckets": bucket_rows(
-                buckets,
+                buckets.rows,
                 queries.newest_readings(member),
                 readings_of_all_good_pots(member),
                 Shown(member.studio),
