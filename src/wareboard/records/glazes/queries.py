@@ -228,6 +228,7 @@ def buckets_as_they_stand(member: Member, *, empty: bool) -> QuerySet[Bucket]:
     """
     events = BucketEvent.objects.standing().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
     begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
+    in_use = Q(begun_as=BucketEventKind.FILLED) | Q(begun_as__isnull=True)
     buckets: QuerySet[Bucket] = (
         Bucket.objects.seen_by(member)
         .select_related("glaze")
@@ -236,11 +237,10 @@ def buckets_as_they_stand(member: Member, *, empty: bool) -> QuerySet[Bucket]:
             stirred_at=Subquery(events.filter(kind__in=STIRRED).values("at")[:1]),
             begun_as=Subquery(begun.values("kind")[:1]),
         )
+        .filter(Q(begun_as=BucketEventKind.EMPTIED) if empty else in_use)
         .order_by("sort_name", "pk")
     )
-    if empty:
-        return buckets.filter(begun_as=BucketEventKind.EMPTIED)
-    return buckets.filter(Q(begun_as=BucketEventKind.FILLED) | Q(begun_as__isnull=True))
+    return buckets
 
 
 def next_number(glaze: Glaze) -> int:
