@@ -11,7 +11,7 @@ import time
 import pytest
 
 from wareboard.records.keeping import database
-from wareboard.web import serving
+from wareboard.web import listening
 
 from .harness import Studio, error_of, free_port, run
 
@@ -115,7 +115,7 @@ def test_dawdling_phones_hold_nobody_up(running):
 
 
 def test_nothing_listens_beyond_this_machine(running):
-    own = serving.own_address()
+    own = listening.own_address()
     if not own:
         pytest.skip("this machine is on no network")
 
@@ -234,7 +234,7 @@ def test_phones_come_in_by_password_and_not_by_the_key(tmp_path):
         options=("--phones",),
         settings={"WAREBOARD_NEW_PASSWORD": "three dry pots"},
     ).start()
-    own = serving.own_address()
+    own = listening.own_address()
 
     status = studio.ask("GET", "/status/").body.decode()
     studio.cookies.pop("wareboard_session")
@@ -262,14 +262,14 @@ def test_code_and_warning_are_printed_for_phones(tmp_path):
     )
     for _ in range(200):
         time.sleep(0.05)
-        if not serving.is_free("127.0.0.1", port):
+        if not listening.is_free("127.0.0.1", port):
             break
     process.terminate()
     printed, _ = process.communicate(timeout=20)
 
     assert "http://" in printed
     assert "plain HTTP" in printed
-    if serving.own_address():
+    if listening.own_address():
         assert "\u2588" in printed
 
 

@@ -1,40 +1,24 @@
 """``wareboard open``: start the studio on this machine."""
 
-import multiprocessing
-import os
-import sys
-import webbrowser
-from functools import partial
+import gc
 from pathlib import Path
 from typing import Any
 
 import click
 
-from wareboard.cli.answers import Told
-from wareboard.cli.preparing import (
-    answer,
-    chosen_folder,
-    data_option,
-    held_record,
-    json_option,
-    show,
-    tell,
-)
+from wareboard.cli.preparing import data_option, json_option
 from wareboard.exchange.refusals import shown
-from wareboard.records.keeping import database, places
-from wareboard.records.keeping.refusals import KeepingError, PortTaken
-from wareboard.web import serving
-from wareboard.web.serving import Place
+from wareboard.records.keeping.refusals import KeepingError
+from wareboard.web.listening import LAST_PORT, USUAL_PORT
 
 EXAMPLE = "wareboard open --demo"
-NEW_PASSWORD = "WAREBOARD_NEW_PASSWORD"  # noqa: S105 - the name of a variable, not a password
 
 
 class Port(click.ParamType[int]):
     """The number of a port, in plain digits."""
 
     name = "number"
-    accepted = f"a number from 1 to {serving.LAST_PORT}"
+    accepted = f"a number from 1 to {LAST_PORT}"
 
     def convert(
         self,
@@ -44,7 +28,7 @@ class Port(click.ParamType[int]):
     ) -> int:
         """Read the number, or refuse it."""
         text = str(value)
-        if not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= serving.LAST_PORT):
+        if not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= LAST_PORT):
             raise KeepingError(
                 f"{shown(text)} is no port: give {self.accepted}.",
                 field="port",
@@ -60,7 +44,7 @@ class Port(click.ParamType[int]):
 @click.option(
     "--port",
     type=Port(),
-    help=f"Where the browser finds the studio; {serving.USUAL_PORT} where none is given.",
+    help=f"Where the browser finds the studio; {USUAL_PORT} where none is given.",
 )
 @click.option("--phones", is_flag=True, help="Let phones on the studio's network in.")
 @click.option("--no-browser", is_flag=True, help="Only say the address; open no browser.")
@@ -79,140 +63,11 @@ def command(
     The record lies in a folder of its own, which is made where it is missing.
     The studio answers on this machine alone, until phones are let in.
     """
-    folder = chosen_folder(data, demo=demo)
-    place = free_place(port, phones=phones, ask=not as_json and sys.stdin.isatty())
-    os.environ["WAREBOARD_PHONES"] = "1" if phones else "0"
-    with held_record(folder, address=place.here):
-        for doubt in places.doubts_about(folder):
-            tell(doubt)
-        address = place.here + prepare_studio(demo=demo, phones=phones)
-        told = Told(
-            answer(
-                {
-                    "address": address,
-                    "network_address": place.on_network() or None,
-                    "data": str(folder.path),
-                },
-                cautions=(serving.PLAIN_HTTP,) if phones else (),
-            ),
-            [
-                f"Wareboard keeps its record in {folder.path}",
-                f"Open {address}",
-                "(the address works once, within ten minutes, on this machine)",
-                "Ctrl-C stops the studio.",
-            ],
-        )
-        show("open", told, {"demo": demo, "port": place.port, "phones": phones}, as_json=as_json)
-        if phones and not as_json:
-            show_code(place)
-        sys.stdout.flush()
-        quiet = no_browser or as_json
-        try:
-            serving.serve(place, started=None if quiet else partial(webbrowser.open, address))
-        finally:
-            # So that whoever copies the one file by hand has all of it.
-            database.fold_log_in(folder.record)
+    # Loading makes a great many things that stay: looking through them for litter again
+    # and again takes a tenth of the time until the first page. Turned on before serving.
+    gc.disable()
+    from wareboard.cli.opening import open_studio  # noqa: PLC0415 - loads the whole program
 
-
-def free_place(port: int | None, *, phones: bool, ask: bool) -> Place:
-    """Choose where to listen; a port that is taken is never listened on as well.
-
-    Raises
-    ------
-    PortTaken
-        If another program listens there and nobody takes the next one.
-    """
-    place = Place(port or serving.USUAL_PORT, phones=phones)
-    try:
-        serving.refuse_taken(place)
-    except PortTaken as taken:
-        free = taken.accepted
-        if ask and free.isdigit() and click.confirm(f"{taken.say} Use it?", default=True, err=True):
-            return Place(int(free), phones=phones)
-        raise
-    return place
-
-
-def prepare_studio(*, demo: bool, phones: bool) -> str:
-    """Do what needs the record before anyone is served; give the way in.
-
-    Every connection is closed at the end: the workers open their own.
-    """
-    from django.contrib.sessions.models import Session  # noqa: PLC0415 - needs Django
-    from django.db import connections  # noqa: PLC0415 - as above
-    from django.utils import timezone  # noqa: PLC0415 - as above
-
-    from wareboard.records.keeping import first_run  # noqa: PLC0415 - as above
-    from wareboard.records.people import keys  # noqa: PLC0415 - as above
-
-    if demo:
-        first_run.fill_with_demo(say=tell)
-    owner = first_run.owner()
-    if phones and owner.person is not None and not owner.person.has_usable_password():
-        set_first_password(owner.person)
-    Session.objects.filter(expire_date__lt=timezone.now()).delete()
-    way_in = f"sign-in/{keys.make_key(owner)}/"
-    connections.close_all()
-    if multiprocessing.get_start_method() == "fork":
-        serving.load_ahead()
-    return way_in
-
-
-def set_first_password(person: object) -> None:
-    """Ask for a password before anyone on the network may try one.
-
-    Raises
-    ------
-    KeepingError
-        If there is nobody to ask, or the password is easily guessed.
-    """
-    from django.contrib.auth.password_validation import (  # noqa: PLC0415 - needs Django
-        validate_password,
+    open_studio(
+        demo=demo, data=data, port=port, phones=phones, no_browser=no_browser, as_json=as_json
     )
-    from django.core.exceptions import ValidationError  # noqa: PLC0415 - as above
-
-    from wareboard.records.people.models import Person  # noqa: PLC0415 - as above
-
-    assert isinstance(person, Person)  # noqa: S101 - tells mypy, whose model is loaded late
-    given = os.environ.pop(NEW_PASSWORD, "")
-    if not given and not sys.stdin.isatty():
-        raise KeepingError(
-            "Phones are let in only with a password, and none is set. Run this in a terminal,"
-            " which asks for one.",
-            field="phones",
-            seen="no password",
-            accepted="a password, typed in a terminal",
-        )
-    tell(f'Phones sign in as "{person.username}" with a password. {serving.PLAIN_HTTP}')
-    while True:
-        password = given or click.prompt(
-            "New password", hide_input=True, confirmation_prompt="Once more", err=True
-        )
-        try:
-            validate_password(password, person)
-        except ValidationError as error:
-            if given:
-                raise KeepingError(
-                    " ".join(error.messages),
-                    field="phones",
-                    seen="a password that is easily guessed",
-                    accepted="at least 8 signs that are no common password",
-                ) from error
-            tell(" ".join(error.messages))
-        else:
-            person.set_password(password)
-            person.save(update_fields=["password"])
-            return
-
-
-def show_code(place: Place) -> None:
-    """Print the address for phones, and its code to point a camera at."""
-    address = place.on_network()
-    if not address:
-        click.echo("This machine is on no network now; phones cannot find it.")
-        return
-    import segno  # noqa: PLC0415 - only where phones are let in
-
-    click.echo(f"Phones on the same network open {address} or point the camera here:\n")
-    segno.make(address, micro=False).terminal(out=sys.stdout, compact=True)
-    click.echo(serving.PLAIN_HTTP)

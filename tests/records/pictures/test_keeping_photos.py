@@ -9,9 +9,9 @@ from django.conf import settings
 from PIL import Image, ImageCms
 
 from wareboard.records.people.entry import EntryRefused
-from wareboard.records.pictures import photos, storage
+from wareboard.records.pictures import storage
 from wareboard.records.pictures.actions import FileRefused, keep_original
-from wareboard.records.pictures.kinds import FileKind, kind_of
+from wareboard.records.pictures.kinds import SIZES, FileKind, kind_of
 from wareboard.records.pictures.models import Original
 
 from .samples import (
@@ -183,7 +183,7 @@ def test_view_carries_nothing_of_what_the_camera_wrote(member):
 
     kept = keep_original(member, upload(content))
 
-    for size in photos.SIZES:
+    for size in SIZES:
         view = storage.view_path(kept.sha256, size).read_bytes()
         assert b"Exif" not in view
         assert b"Ann Potter" not in view
@@ -209,7 +209,7 @@ def test_large_photo_gets_views_of_two_sizes(member):
     kept = keep_original(member, upload(written(two_halves((3000, 2000)))))
 
     sizes = {}
-    for size in photos.SIZES:
+    for size in SIZES:
         with Image.open(storage.view_path(kept.sha256, size)) as view:
             sizes[size] = view.size
     assert sizes == {"large": (1600, 1067), "small": (480, 320)}

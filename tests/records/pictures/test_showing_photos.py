@@ -4,8 +4,9 @@ import pytest
 from PIL import PngImagePlugin
 
 from wareboard.records.people.entry import undo
-from wareboard.records.pictures import photos, storage
+from wareboard.records.pictures import storage
 from wareboard.records.pictures.actions import keep_original
+from wareboard.records.pictures.kinds import SIZES
 
 from .samples import M4A, two_halves, upload, written
 
@@ -60,7 +61,7 @@ def test_picture_that_is_a_page_as_well_is_served_inert(signed_in, member):
 
 def test_view_that_was_thrown_away_is_made_again(signed_in, photo):
     before = storage.view_path(photo.sha256, "small").read_bytes()
-    for size in photos.SIZES:
+    for size in SIZES:
         storage.view_path(photo.sha256, size).unlink()
 
     reply = signed_in.get("/pictures/photo-1/small/")
@@ -71,7 +72,7 @@ def test_view_that_was_thrown_away_is_made_again(signed_in, photo):
 @pytest.mark.parametrize("page", ["small", "large", "original"])
 def test_original_that_is_gone_is_said_in_its_place(signed_in, photo, page):
     storage.original_path(photo.file_name).unlink()
-    for size in photos.SIZES:
+    for size in SIZES:
         storage.view_path(photo.sha256, size).unlink()
 
     reply = signed_in.get(f"/pictures/photo-1/{page}/")

@@ -3,9 +3,11 @@
 from collections.abc import Callable
 from pathlib import Path
 
+from django.apps import apps
 from django.db import transaction
 
 import wareboard
+from wareboard.records.people.entry import Entry
 from wareboard.records.people.models import Member, MemberRole, Person, Studio
 
 STUDIO = "studio"
@@ -53,13 +55,19 @@ def new_person(name: str) -> Person:
 
 def fill_with_demo(*, say: Callable[[str], None]) -> None:
     """Take the demo studio's record in, where nothing was entered yet."""
-    from .take_in import has_entries, take_in  # noqa: PLC0415 - loads every table's reader
-
-    demo = Path(wareboard.__file__).parent / DEMO
     studio = owner().studio
-    if has_entries(studio):
+    if holds_entries(studio):
         return
+    demo = Path(wareboard.__file__).parent / DEMO
     if not demo.is_dir():
         say("This installation has no demo record; the studio starts empty.")
         return
+    from .take_in import take_in  # noqa: PLC0415 - loads every table's reader
+
     take_in(demo, studio)
+
+
+def holds_entries(studio: Studio) -> bool:
+    """Say whether anything was ever entered in a studio."""
+    kinds = (model for model in apps.get_models() if issubclass(model, Entry))
+    return any(model._base_manager.filter(studio=studio).exists() for model in kinds)

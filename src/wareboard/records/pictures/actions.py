@@ -2,7 +2,7 @@
 
 import errno
 from pathlib import PurePosixPath, PureWindowsPath
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from django.utils.translation import gettext as _
 
@@ -10,10 +10,13 @@ from wareboard.exchange.refusals import shown
 from wareboard.records.people.entry import EntryRefused, keep
 from wareboard.records.people.models import Member
 
-from . import photos, storage
+from . import storage
 from .disk import Disk
-from .kinds import HEAD_BYTES, FileKind, is_whole, kind_of
+from .kinds import HEAD_BYTES, FileKind, has_views, is_whole, kind_of
 from .models import Original, OriginalKind
+
+if TYPE_CHECKING:
+    from . import photos
 
 MOST_BYTES = {OriginalKind.PHOTO: 80_000_000, OriginalKind.SOUND: 50_000_000}
 DISK_FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
@@ -71,10 +74,10 @@ def keep_original(
     try:
         content = draft.path.read_bytes()
         found = refuse_unless(wanted, content)
-        photo = read(content) if photos.has_views(found.suffix) else None
+        photo = read(content) if has_views(found.suffix) else None
         storage.name_draft(draft, found.suffix, disk=disk)
         if photo is not None:
-            storage.keep_views(draft.sha256, photo, disk=disk)
+            storage.keep_views(draft.sha256, photo.views, disk=disk)
     except OSError as error:
         raise full_or_same(error) from error
     finally:
@@ -95,8 +98,10 @@ def keep_original(
     )
 
 
-def read(content: bytes) -> photos.Photo:
+def read(content: bytes) -> "photos.Photo":
     """Read a photo to its last pixel."""
+    from . import photos  # noqa: PLC0415 - loads the reader of pictures, which few requests need
+
     try:
         return photos.read_photo(content)
     except photos.PhotoUnreadable as error:

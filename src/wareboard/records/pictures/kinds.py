@@ -39,6 +39,9 @@ SOUND_TYPES = {
 # Photos that are read here; of the others the original is kept without a view.
 READABLE = ("jpg", "png", "webp", "gif")
 
+# Views of a photo: the longer side in pixels.
+SIZES = {"large": 1600, "small": 480}
+
 HEIC_BRANDS = frozenset({b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"})
 AVIF_BRANDS = frozenset({b"avif", b"avis"})
 MP4_BRANDS = frozenset({b"M4A ", b"M4B ", b"mp41", b"mp42", b"isom", b"iso2", b"iso5", b"iso6"})
@@ -117,6 +120,11 @@ def suffix_of_brand(brand: bytes) -> str:
     if brand[:2] == THREE_GP:
         return "3gp"
     return "m4a" if brand in MP4_BRANDS else ""
+
+
+def has_views(suffix: str) -> bool:
+    """Say whether views can be made of a photo of this kind."""
+    return suffix in READABLE
 
 
 def is_whole(content: bytes, suffix: str) -> bool:

@@ -13,7 +13,7 @@ from typing import Final
 
 from PIL import Image, ImageCms, UnidentifiedImageError
 
-from .kinds import READABLE
+from .kinds import SIZES
 
 # MPO, several JPEGs in one file, is opened as JPEG.
 FORMATS: Final = ("JPEG", "PNG", "WEBP", "GIF")
@@ -21,7 +21,6 @@ FORMATS: Final = ("JPEG", "PNG", "WEBP", "GIF")
 # any other format is unpacked whole.
 MOST_PIXELS_JPEG = 210_000_000
 MOST_PIXELS = 60_000_000
-SIZES = {"large": 1600, "small": 480}
 QUALITY = 85
 # What Pillow raises for damage differs from format to format.
 DAMAGE = (
@@ -206,8 +205,3 @@ def camera_note(image: Image.Image) -> CameraNote:
     text = " ".join(word for word in words if word)
     fits = text.isascii() and text.isprintable() and len(text) <= LONGEST_TIME
     return CameraNote(text if fits else "", turned)
-
-
-def has_views(suffix: str) -> bool:
-    """Say whether views can be made of a photo of this kind."""
-    return suffix in READABLE

@@ -4,8 +4,8 @@ from django.db import models
 
 from wareboard.records.people.models import Member
 
+from .kinds import has_views
 from .models import Original
-from .photos import has_views
 
 
 def originals_for(member: Member) -> models.QuerySet[Original]:

@@ -12,7 +12,7 @@ from typing import Protocol
 from django.conf import settings
 
 from .disk import Disk, draft_name
-from .photos import SIZES, Photo
+from .kinds import SIZES
 
 ORIGINALS = "originals"
 VIEWS = "views"
@@ -105,7 +105,7 @@ def view_path(sha256: str, size: str) -> Path:
     return folder(VIEWS) / f"{sha256}-{SIZES[size]}.jpg"
 
 
-def keep_views(sha256: str, photo: Photo, *, disk: Disk) -> None:
+def keep_views(sha256: str, views: dict[str, bytes], *, disk: Disk) -> None:
     """Put a photo's views where pages find them."""
-    for size, content in photo.views.items():
+    for size, content in views.items():
         disk.write_whole(view_path(sha256, size), content)

@@ -3,7 +3,7 @@
 from django.urls import path, re_path
 
 from . import views
-from .photos import SIZES
+from .kinds import SIZES
 
 app_name = "pictures"
 urlpatterns = [

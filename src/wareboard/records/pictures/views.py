@@ -8,7 +8,7 @@ from django.views.decorators.http import require_safe
 
 from wareboard.records.people.requests import StudioRequest
 
-from . import photos, queries, storage
+from . import queries, storage
 from .disk import Disk
 from .kinds import PHOTO_TYPES, SOUND_TYPES
 from .models import Original
@@ -36,11 +36,13 @@ def ready(original: Original, size: str) -> bool:
     """See that a view is there, making it where it was thrown away."""
     if storage.view_path(original.sha256, size).exists():
         return True
+    from . import photos  # noqa: PLC0415 - loads the reader of pictures, which few requests need
+
     try:
         photo = photos.read_photo(storage.original_path(original.file_name).read_bytes())
     except (OSError, photos.PhotoUnreadable):
         return False
-    storage.keep_views(original.sha256, photo, disk=Disk())
+    storage.keep_views(original.sha256, photo.views, disk=Disk())
     return True
 
 

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-import segno
 from django.conf import settings
 from django.db import connection
 from django.utils import timezone
@@ -14,7 +13,7 @@ from wareboard.records.keeping import database
 from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.records.keeping.last_backup import LastBackup, last_backup
 from wareboard.records.keeping.places import doubts_about
-from wareboard.web.serving import Place
+from wareboard.web.listening import Place
 
 
 @dataclass(frozen=True)
@@ -93,5 +92,7 @@ def standing_of(data: Path, port: str) -> Standing:
 
 def code_of(address: str) -> str:
     """Draw an address as a code, four pixels to a module."""
+    import segno  # noqa: PLC0415 - this page alone draws codes
+
     drawn: str = segno.make(address, micro=False).svg_inline(scale=4, light="white")
     return mark_safe(drawn)  # noqa: S308 - drawn here, of an address of our own
