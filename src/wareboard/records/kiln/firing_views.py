@@ -6,7 +6,7 @@ from typing import Any
 
 from django.conf import settings
 from django.contrib import messages
-from django.http import Http404, HttpResponse, JsonResponse
+from django.http import Http404, HttpResponse, JsonResponse, QueryDict
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
@@ -37,6 +37,11 @@ from .words import Fuel, MomentKind
 LINES = 50
 MOVING_HIGH_PX, STILL_HIGH_PX, STILL_PX = 140, 150, 360
 CACHE = "cache"
+
+
+def _sent(request: StudioRequest) -> QueryDict | None:
+    """Give what was sent, also where that is nothing at all."""
+    return request.POST if request.method == "POST" else None
 
 
 def firing_of(member: Member, firing_id: str) -> Firing:
@@ -211,7 +216,7 @@ def line(request: StudioRequest, line_id: str) -> HttpResponse:
         "note": found.note,
     }
     form = LineForm(
-        request.POST or None,
+        _sent(request),
         initial=given,
         studio=request.member.studio,
         lit_at=found.firing.at,
@@ -310,7 +315,7 @@ def cones(request: StudioRequest, firing_id: str) -> HttpResponse:
     def form_for(data: Any = None) -> ConesForm:
         return ConesForm(data, initial=given, cones=usual_cones(course), known=chain, places=places)
 
-    form = form_for(request.POST if request.method == "POST" else None)
+    form = form_for(_sent(request))
     if request.method == "POST" and form.is_valid():
         try:
             actions.read_cones(request.member, found, **form.facts())
@@ -358,7 +363,7 @@ def gas(request: StudioRequest, firing_id: str) -> HttpResponse:
     weights, sealed_at = queries.fuel_of(found)
     last = weights[-1] if weights else None
     given = {"cylinder": last.cylinder, "tare_kg": _tare(last, shown)} if last else {}
-    form = GasForm(request.POST or None, initial=given, studio=request.member.studio)
+    form = GasForm(_sent(request), initial=given, studio=request.member.studio)
     if request.method == "POST" and form.is_valid():
         try:
             actions.weigh_cylinder(request.member, found, **form.facts())

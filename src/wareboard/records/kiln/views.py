@@ -26,6 +26,11 @@ from .models import Load
 from .undoing import newest, undo_link
 
 
+def _sent(request: StudioRequest) -> QueryDict | None:
+    """Give what was sent, also where that is nothing at all."""
+    return request.POST if request.method == "POST" else None
+
+
 @require_safe
 def home(request: StudioRequest) -> HttpResponse:
     """Show the kilns, the loads that wait, and the firings."""
@@ -57,7 +62,7 @@ def home(request: StudioRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def new_kiln(request: StudioRequest) -> HttpResponse:
     """Take in a kiln with its three shelves."""
-    form = KilnForm(request.POST or None)
+    form = KilnForm(_sent(request))
     if request.method == "POST" and form.is_valid():
         try:
             actions.new_kiln(request.member, **form.facts())
@@ -74,7 +79,7 @@ def new_load(request: StudioRequest) -> HttpResponse:
     kilns = list(queries.kilns_for(request.member))
     if not kilns:
         return redirect("kiln:new-kiln")
-    form = LoadForm(request.POST or None, kilns=kilns, initial={"kiln": kilns[0].pk})
+    form = LoadForm(_sent(request), kilns=kilns, initial={"kiln": kilns[0].pk})
     if request.method == "POST" and form.is_valid():
         try:
             load = actions.new_load(request.member, **form.facts())
@@ -145,7 +150,7 @@ def load(request: StudioRequest, load_id: str) -> HttpResponse:
     """Show a load as it stands in the kiln, and put pots into it."""
     found = get_object_or_404(queries.loads_for(request.member), pk=load_id)
     places = queries.places_of(found.kiln)
-    data: QueryDict | None = request.POST if request.method == "POST" else None
+    data = _sent(request)
     form = PutForm(data, member=request.member, places=places)
     if data is not None and form.is_valid():
         facts = form.facts()
