@@ -97,7 +97,7 @@ def work_out(
         The coat; where it is like another, that one's weighings count.
     shape : Shape or None
         Outline of its pot.
-    reading : Reading or None
+    reading : Weighed or None
         Of its bucket, in force then.
     solid : float or None
         Density of the glaze's powder [g/cm³]; the usual 2.6 where not known.
