@@ -5,6 +5,7 @@ import shutil
 
 import pytest
 
+from wareboard.records.keeping import database
 from wareboard.records.keeping.backup import keep
 from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.records.keeping.refusals import BackupRefused, RecordNewer
@@ -59,12 +60,11 @@ def test_damaged_backups_are_refused_or_harmless(folder, monday, stick):
     assert wrong == []
 
 
-def test_a_restore_that_checks_nothing_would_be_noticed(folder, monday, stick):
-    """The measure itself: unpacked without checks, a damaged photo differs."""
+def test_the_measure_notices_what_is_taken_in_though_it_differs(folder, stick):
     original = contents(folder)
-    name = next(name for name in original if name.endswith(".jpg"))
-    content = bytearray(monday.read_bytes())
-    content[content.find(original[name]) + 10] ^= 1
+    with database.opened(folder.record) as connection:
+        connection.execute("UPDATE wareboard_studio SET name = 'another'")
 
-    assert original[name] in monday.read_bytes()
-    assert original[name] not in bytes(content)
+    changed = keep(folder, stick / "changed.zip").backup.path
+
+    assert outcome(changed, original, stick / "new") == "wrong: taken in"
