@@ -1,35 +1,23 @@
-"""The opening: a photo of each shelf first, then one tap for every pot, faults, hopes and fears."""
+"""The opening: every pot by shelf, one tap each, faults, hopes and fears."""
 
-import io
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 import pytest
 from django.urls import reverse
-from PIL import Image
+from opened_kiln import LIT, firing_to_open
 
 from wareboard.records.kiln import actions as kiln_actions
-from wareboard.records.kiln.models import Load, Place, ShelfPhoto
+from wareboard.records.kiln.models import Load
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.models import HopeAnswer, Verdict
-from wareboard.records.ware.models import Form, Hope, Pot
+from wareboard.records.ware.models import Hope, Pot
 
-LIT = datetime(2026, 10, 3, 6, 0, tzinfo=UTC)
 HTMX = {"HX-Request": "true"}
 
 
 @pytest.fixture
 def firing(member):
-    """A firing with three mugs on two shelves, shut off and not opened."""
-    kiln = kiln_actions.new_kiln(member, name="the small one", end_cone="9")
-    load = keep(Load, member, kiln=kiln, name="Friday’s load", at=LIT)
-    mug = keep(Form, member, name="mug")
-    pots = [keep(Pot, member, entry_id=f"mug-{n}", form=mug) for n in range(3)]
-    top, bottom = (Place.objects.get(kiln=kiln, level=level) for level in ("top", "bottom"))
-    kiln_actions.put_in(member, load, pots[:2], top)
-    kiln_actions.put_in(member, load, pots[2:], bottom)
-    firing = kiln_actions.light(member, load, entry_id="now", at=LIT)
-    kiln_actions.keep_moment(member, firing, "shut off", at=LIT + timedelta(hours=12))
-    return firing
+    return firing_to_open(member)
 
 
 @pytest.fixture
@@ -45,14 +33,6 @@ def thumb_url(firing):
 @pytest.fixture
 def pot_url(firing):
     return reverse("pages:opened-pot", args=[firing.pk, "mug-0"])
-
-
-def photo(name="shelf.png", colour=(180, 120, 60)):
-    written = io.BytesIO()
-    Image.new("RGB", (12, 8), colour).save(written, "PNG")
-    written.seek(0)
-    written.name = name
-    return written
 
 
 def verdicts(pot_id="mug-0"):
@@ -104,59 +84,6 @@ def test_one_tap_says_that_it_is_open_and_comes_back_here(signed_in, url, firing
     assert reply.url == url
     assert "Opened " in page
     assert "I have opened it" not in page
-
-
-def test_a_photo_of_a_shelf_is_kept_as_it_came_and_shown(signed_in, url, firing):
-    photo_url = reverse("pages:shelf-photo", args=[firing.pk, "top"])
-
-    reply = signed_in.post(photo_url, {"photo": photo(), "entry_id": "a-photo"})
-
-    kept = ShelfPhoto.objects.get(firing=firing)
-    page = signed_in.get(url).content.decode()
-    assert reply.url == f"{url}#shelf-top"
-    assert (kept.level, kept.original.came_as) == ("top", "shelf.png")
-    assert reverse("pictures:view", args=[kept.original_id, "small"]) in page
-    assert page.count("First a photo, before anything is touched") == 1
-
-
-def test_a_photo_sent_twice_is_kept_once(signed_in, firing):
-    photo_url = reverse("pages:shelf-photo", args=[firing.pk, "top"])
-
-    for _ in range(2):
-        signed_in.post(photo_url, {"photo": photo(), "entry_id": "a-photo"})
-
-    assert ShelfPhoto.objects.filter(firing=firing).count() == 1
-
-
-def test_undo_takes_a_photo_back(signed_in, url, firing):
-    signed_in.post(reverse("pages:shelf-photo", args=[firing.pk, "top"]), {"photo": photo()})
-    undo = signed_in.get(url).context["undo"]
-
-    signed_in.post(undo["url"], {"next": url})
-
-    assert undo["say"] == "Kept: photo, top."
-    assert not ShelfPhoto.objects.standing().filter(firing=firing).exists()
-
-
-def test_what_is_no_photo_is_explained_and_nothing_stored(signed_in, firing):
-    photo_url = reverse("pages:shelf-photo", args=[firing.pk, "top"])
-    text = io.BytesIO(b"only words")
-    text.name = "words.png"
-
-    none, words = signed_in.post(photo_url), signed_in.post(photo_url, {"photo": text})
-
-    assert (none.status_code, words.status_code) == (422, 422)
-    assert "No photo came with it: take one, then keep it." in none.content.decode()
-    assert "This file is no photo that can be kept." in words.content.decode()
-    assert not ShelfPhoto.objects.filter(firing=firing).exists()
-
-
-def test_a_shelf_that_no_kiln_has_is_not_here(signed_in, firing):
-    reply = signed_in.post(
-        reverse("pages:shelf-photo", args=[firing.pk, "attic"]), {"photo": photo()}
-    )
-
-    assert reply.status_code == 404
 
 
 def test_one_tap_judges_a_pot_and_only_that_pot_comes_back(signed_in, thumb_url):

@@ -6,6 +6,9 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
+from wareboard.core.firing.log import firing_log
+from wareboard.core.firing.pack import cone_beside
+from wareboard.core.firing.series import cone_series
 from wareboard.records.kiln import actions
 from wareboard.records.kiln.cone_answer import o_clock
 from wareboard.records.kiln.models import ConeReading, Firing, Kiln, Place
@@ -151,6 +154,16 @@ def test_beside_each_cone_stands_the_log_and_the_difference(signed_in, url, memb
     assert told["9"].doubt.startswith("(± ")
     assert told["8"].seen == "6"
     assert (told["10"].seen, told["10"].doubt) == ("12", "")
+
+
+def test_a_cone_that_points_where_the_log_has_it_says_so(signed_in, url, member, firing, shelf):
+    by_log = cone_beside(cone_series().table, firing_log([0, 12.5], [10, 1260]), "9", 3).log_clock
+    actions.read_cones(member, firing, shelf("top"), {"9": round(by_log, 3)}, when_cold=True)
+
+    (told,) = signed_in.get(url).context["told"]
+
+    assert told.differs == "as the log says"
+    assert told.doubt.startswith("(± ")
 
 
 def test_cones_the_log_does_not_explain_are_said_to_be_more_or_less(

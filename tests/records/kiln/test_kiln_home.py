@@ -63,6 +63,18 @@ def test_a_kiln_without_a_name_is_refused_and_nothing_stored(signed_in, studio):
     assert not Kiln.objects.filter(studio=studio).exists()
 
 
+@pytest.mark.parametrize("name", ["new-kiln", "new-load"])
+def test_an_id_of_another_studio_is_refused_in_a_sentence(signed_in, kiln, demo, name):
+    sent = {"name": "x", "fuel": "wood", "cones": "large", "kiln": kiln.pk, "entry_id": "load-1"}
+    keep(Kiln, kiln.by, entry_id="load-1-00", name="taken")
+    Kiln.objects.filter(pk="load-1-00").update(studio=demo)
+
+    reply = signed_in.post(reverse(f"kiln:{name}"), sent)
+
+    assert reply.status_code == 422
+    assert "This entry came with an id that is taken." in reply.content.decode()
+
+
 def test_one_tap_begins_a_load_where_there_is_one_kiln(signed_in, kiln):
     sent = {"kiln": kiln.pk, "entry_id": "a-new-load"}
 

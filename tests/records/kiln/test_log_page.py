@@ -61,6 +61,12 @@ def test_it_works_without_javascript(signed_in, url, burning):
     assert "88 °C" in signed_in.get(url).content.decode()
 
 
+def test_a_line_that_is_only_remembered_says_so(signed_in, url):
+    signed_in.post(url, {"temp_c": "88", "remembered": "I think"})
+
+    assert "remembered: I think" in signed_in.get(url).content.decode()
+
+
 def test_a_flame_alone_is_a_line(signed_in, url, burning):
     signed_in.post(url, {"flame": "licking"})
 

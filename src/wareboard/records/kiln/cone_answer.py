@@ -31,10 +31,8 @@ def o_clock(clock: float) -> str:
     return f"{whole or 12}{'½' if half else ''}"
 
 
-def place_words(place: Place | None) -> str:
+def place_words(place: Place) -> str:
     """Name a place in the kiln."""
-    if place is None:
-        return str(_("somewhere"))
     return f"{place.get_level_display()} {place.name}".strip()
 
 

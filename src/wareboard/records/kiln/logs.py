@@ -21,7 +21,7 @@ from wareboard.core.firing.series import ConeSeries
 from wareboard.records.people.models import Member
 
 from . import queries
-from .bridge import Logged, beside_log, hours_since, logged, probe_of, series_of, up_to
+from .bridge import Logged, beside_log, hours_since, logged, probe_of, series_of
 from .models import ConeReading, Firing, FuelWeight, GoodFiring, LogLine, Moment
 from .words import MomentKind
 
@@ -108,13 +108,6 @@ class Course:
         if hours is None or self.log is None:
             return hours
         return min(max(hours, float(self.log.hours[0])), self.log.now_hours)
-
-    @cached_property
-    def climb(self) -> FiringLog | None:
-        """The log up to shut-off, or so far."""
-        if self.log is None or self.shut_hours is None:
-            return self.log
-        return up_to(self.log, self.shut_hours) or self.log
 
     @cached_property
     def seen_probe(self) -> Probe:
