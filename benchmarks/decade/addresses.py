@@ -191,8 +191,8 @@ class Examples:
 
     def _fullest_board(self) -> str | None:
         boards = Board.objects.seen_by(self.member).annotate(n=Count("standings"))
-        return boards.order_by("-n", "pk").values_list("pk", flat=True).first()
+        return next((board.pk for board in boards.order_by("-n", "pk")[:1]), None)
 
     def _most_made(self) -> str | None:
         forms = Form.objects.seen_by(self.member).annotate(n=Count("pots"))
-        return forms.order_by("-n", "pk").values_list("pk", flat=True).first()
+        return next((form.pk for form in forms.order_by("-n", "pk")[:1]), None)

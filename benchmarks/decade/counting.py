@@ -11,7 +11,6 @@ from wareboard.records.people.models import Member
 
 from .addresses import addresses
 
-
 FOUND = 200
 WAITED_FOR = ("text/html", "application/json")
 

@@ -273,13 +273,15 @@ def unlit(member: Member) -> QuerySet[Load]:
 
 def sizes_of_last_loads(kiln: Kiln) -> list[int]:
     """Give how many pots the last loads of a kiln had when they were lit; one query."""
-    firings = (
-        Firing.objects.standing()
-        .filter(load__kiln=kiln)
-        .order_by("-at")
-        .annotate(pots=Count("load__placings", filter=Q(load__placings__undone_at__isnull=True)))
+    last = Firing.objects.standing().filter(load__kiln=kiln).order_by("-at").values("load")
+    sizes = (
+        Placing.objects.standing()
+        .filter(load__in=last[:LAST_LOADS])
+        .order_by()
+        .values("load")
+        .annotate(pots=Count("pk"))
     )
-    return list(firings.values_list("pots", flat=True)[:LAST_LOADS])
+    return list(sizes.values_list("pots", flat=True))
 
 
 def waiting_pots(member: Member, *, again: bool = False) -> QuerySet[Pot]:

@@ -24,6 +24,8 @@ from .models import HopeAnswer, Verdict
 from .words import Surface, Thumb
 
 ENOUGH_GOOD_POTS = 40
+LOOKED_THROUGH = 600
+"""Coats of one glaze among which the good ones are looked for, the newest."""
 NEWEST_GOOD_COATS = 300
 
 
@@ -100,14 +102,15 @@ def _verdict_on_coat(thumb: str) -> Exists:
 
 
 def good_coats(member: Member, glaze: Glaze) -> QuerySet[Coat]:
-    """Give the newest coats of a glaze on surfaces that came out good."""
+    """Give the coats on surfaces that came out good, among the newest of a glaze."""
     buckets = Bucket.objects.filter(glaze=glaze).values("pk")
-    return (
+    newest = (
         Coat.objects.current()
         .filter(Q(bucket__in=buckets) | Q(glaze=glaze), studio=member.studio_id)
-        .filter(_verdict_on_coat(Thumb.UP))
         .order_by("-at")
+        .values("pk")[:LOOKED_THROUGH]
     )
+    return Coat.objects.filter(pk__in=newest).filter(_verdict_on_coat(Thumb.UP)).order_by("-at")
 
 
 def readings_of_good_pots(member: Member, glaze: Glaze) -> Sequence[Reading]:

@@ -214,6 +214,7 @@ class Coat(Measurement):
         null=True,
         blank=True,
         related_name="coats",
+        db_index=False,
         help_text="From which bucket.",
     )
     glaze = models.ForeignKey(
@@ -282,7 +283,10 @@ class Coat(Measurement):
                 name="coat_after_not_lighter",
             ),
         ]
-        indexes: ClassVar = [models.Index(fields=["-at"], name="coat_newest")]
+        indexes: ClassVar = [
+            models.Index(fields=["-at"], name="coat_newest"),
+            models.Index(fields=["bucket", "at"], name="coat_from_bucket"),
+        ]
 
     def __str__(self) -> str:
         """Give side and extent."""

@@ -55,13 +55,16 @@ def pots_named(member: Member, text: str) -> QuerySet[Pot]:
     pots = pots_for(member)
     if not text:
         return pots
-    wanted = Q()
+    named, own = Q(), Q()
     for word in said_alike(text):
-        glaze = Q(bucket__glaze__name__icontains=word) | Q(glaze__name__icontains=word)
-        coats = Coat.objects.current().filter(glaze, pot=OuterRef("pk"))
-        wanted |= Q(name__icontains=word) | Q(form__name__icontains=word)
-        wanted |= Q(whose__icontains=word) | Q(Exists(coats))
-    return pots.filter(wanted)
+        named |= Q(name__icontains=word)
+        own |= Q(name__icontains=word) | Q(whose__icontains=word)
+    # Forms and glazes are few and pots are many: the few are asked for the word.
+    forms = Form.objects.filter(named).values("pk")
+    glazes = Glaze.objects.filter(named).values("pk")
+    buckets = Bucket.objects.filter(glaze__in=glazes).values("pk")
+    coats = Coat.objects.current().filter(Q(bucket__in=buckets) | Q(glaze__in=glazes))
+    return pots.filter(own | Q(form__in=forms) | Q(Exists(coats.filter(pot=OuterRef("pk")))))
 
 
 def forms_for(member: Member) -> QuerySet[Form]:
