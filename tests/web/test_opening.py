@@ -130,10 +130,17 @@ def test_undo_takes_a_verdict_back(signed_in, url, thumb_url):
     signed_in.post(thumb_url, {"thumb": "up"})
     undo = signed_in.get(url).context["undo"]
 
-    signed_in.post(undo["url"], {"next": url})
+    reply = signed_in.post(undo["url"], {"next": undo["next"]})
 
     assert undo["say"] == "mug: good."
+    assert reply.url == url
     assert verdicts() == []
+
+
+def test_undo_from_a_fragment_leads_back_to_the_opening(signed_in, url, thumb_url):
+    reply = signed_in.post(thumb_url, {"thumb": "up"}, headers=HTMX)
+
+    assert reply.context["undo"]["next"] == url
 
 
 @pytest.mark.parametrize("sent", [{}, {"thumb": "perhaps"}, {"thumb": "up", "entry_id": "x" * 41}])

@@ -6,6 +6,7 @@
         record.sqlite3           everything that was entered
         originals/               photos and spoken notes, named by what is in them
         views/                   smaller pictures made from them; may be thrown away
+        cache/                   still pictures of charts; may be thrown away
         backups/                 the record as it was before each change of version
         secret-key               signs the sessions; never handed out
         wareboard-folder.json    says that a record lives here, and whose it is
@@ -37,6 +38,7 @@ RECORD = "record.sqlite3"
 DRAFT = "record.sqlite3.draft"
 ORIGINALS = "originals"
 VIEWS = "views"
+CACHE = "cache"
 BACKUPS = "backups"
 MARKER = "wareboard-folder.json"
 LAST_BACKUP = "last-backup.json"
@@ -44,7 +46,7 @@ LOCK = "in-use"
 WORKSHOP = ".keeping."
 DAY_S = 86_400
 OWN_NAMES = frozenset(
-    {RECORD, DRAFT, ORIGINALS, VIEWS, BACKUPS, MARKER, LAST_BACKUP, LOCK, "secret-key"}
+    {RECORD, DRAFT, ORIGINALS, VIEWS, CACHE, BACKUPS, MARKER, LAST_BACKUP, LOCK, "secret-key"}
 )
 # What a system or a half-finished step of ours may leave lying about.
 LITTER = re.compile(

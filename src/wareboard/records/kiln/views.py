@@ -108,7 +108,7 @@ def load_facts(member: Member, load: Load, *, again: bool = False) -> dict[str, 
     if last is not None and not load.lit_at and (out_at is None or last.kept_at > out_at):
         count = sum(placing.together == last.together for placing in placings)
         say = ngettext("Put in: %(n)d pot.", "Put in: %(n)d pots.", count) % {"n": count}
-        undo = undo_link(last, say)
+        undo = undo_link(last, say, after=reverse("kiln:load", args=[load.pk]))
     elif out is not None and not load.lit_at:
         undo = {
             "say": _("Taken out: %s.") % name_of(out.pot),

@@ -18,7 +18,7 @@ from wareboard.records.kiln.actions import photograph_shelf
 from wareboard.records.kiln.forms import ShelfPhotoForm
 from wareboard.records.kiln.loading import glazes_on
 from wareboard.records.kiln.models import Firing, Placing, ShelfPhoto
-from wareboard.records.kiln.undoing import newest
+from wareboard.records.kiln.undoing import newest, undo_link
 from wareboard.records.kiln.words import Level, MomentKind
 from wareboard.records.people.entry import Entry, EntryRefused
 from wareboard.records.people.fields import EntryForm
@@ -34,8 +34,6 @@ from wareboard.records.shelf.words import Surface, Thumb
 from wareboard.records.ware.books import coats_of
 from wareboard.records.ware.drawn import draw_pots, name_of
 from wareboard.records.ware.models import Coat, Hope
-
-from .undo import undo_link
 
 COOL_C = 100.0
 ROW_PX_CM = 3.0
@@ -134,7 +132,8 @@ def _title(firing: Firing, left: int, pots: int) -> str:
     return _("%(left)d of %(pots)d pots still to judge.") % {"left": left, "pots": pots}
 
 
-def _undo(entries: Sequence[Entry | None]) -> dict[str, Any] | None:
+def _undo(firing: Firing, entries: Sequence[Entry | None]) -> dict[str, Any] | None:
+    """Offer to take the last entry back, and to come back to the opening then."""
     last = newest(entries)
     if last is None:
         return None
@@ -144,7 +143,7 @@ def _undo(entries: Sequence[Entry | None]) -> dict[str, Any] | None:
         say = _("Kept: photo, %s.") % last.get_level_display()
     else:
         say = _("Kept.")
-    return undo_link(last, say)
+    return undo_link(last, say, after=reverse("pages:opening", args=[firing.pk]))
 
 
 def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
@@ -168,7 +167,7 @@ def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
         if hot
         else "",
         "tap_form": EntryForm(),
-        "undo": _undo([*(row["last"] for row in rows.values()), *photos]),
+        "undo": _undo(firing, [*(row["last"] for row in rows.values()), *photos]),
     }
 
 
@@ -227,7 +226,7 @@ def _pot_answer(
         "firing": firing,
         "row": row,
         "verdict_form": verdict_form,
-        "undo": _undo([kept]),
+        "undo": _undo(firing, [kept]),
     }
     template = "kiln/_opened_pot.html" if request.htmx else "kiln/opened_pot.html"
     return render(request, template, facts, status=status)
