@@ -164,11 +164,12 @@ NAMED_IN_CODE = sorted(
 @pytest.mark.parametrize("name", NAMED_IN_CODE)
 def test_every_module_and_function_named_exists(name):
     parts = name.split(".")
-    found, rest = importlib.import_module(parts[0]), parts[1:]
-    while rest and isinstance(found, types.ModuleType) and not hasattr(found, rest[0]):
-        found = importlib.import_module(f"{found.__name__}.{rest.pop(0)}")
-    for attribute in rest:
-        found = getattr(found, attribute)
+    found = importlib.import_module(parts[0])
+    for attribute in parts[1:]:
+        if isinstance(found, types.ModuleType) and not hasattr(found, attribute):
+            found = importlib.import_module(f"{found.__name__}.{attribute}")
+        else:
+            found = getattr(found, attribute)
 
     assert found is not None
 

@@ -18,6 +18,7 @@ from wareboard.exchange.refusals import FileRefused, shown
 from wareboard.exchange.typed_number import plain_column, read_number
 
 LARGEST_BYTES = 100_000_000
+LONGEST_CELL = 100_000
 WHOLE_FILE = "a CSV file in UTF-8, with commas between the columns"
 FOREIGN = {
     b"PK\x03\x04": "a spreadsheet or a zip file, not CSV; save the sheet as CSV",
@@ -207,6 +208,11 @@ def _rows(text: str, file: str, field: str) -> tuple[list[int], list[str]]:
     """
     widths: list[int] = []
     cells: list[str] = []
+    if len(text) > LONGEST_CELL:
+        # Checked here: the limit of the csv module is one for the whole process.
+        for number, line in enumerate(io.StringIO(text, newline=""), start=1):
+            if len(line) > LONGEST_CELL and max(map(len, line.split(","))) > LONGEST_CELL:
+                raise _whole(file, field, "has a cell that is far too long", number)
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     try:
         for row in reader:
