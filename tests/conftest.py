@@ -8,6 +8,7 @@ present.
 from pathlib import Path
 
 import pytest
+from joining import join
 
 DEMO = Path(__file__).parent.parent / "src" / "wareboard" / "demo"
 
@@ -19,16 +20,6 @@ def django_db_setup(django_db_setup, django_db_blocker):
 
     with django_db_blocker.unblock():
         take_in(DEMO, None)
-
-
-def join(studio, name: str, role: str = "owner"):
-    """Give a studio a member who can sign in."""
-    from wareboard.records.people.models import Member, Person  # noqa: PLC0415 - as above
-
-    person = Person.objects.create_user(username=f"{name} of {studio.pk}")
-    return Member.objects.create(
-        id=f"{name}-of-{studio.pk}", studio=studio, person=person, name=name, role=role
-    )
 
 
 @pytest.fixture

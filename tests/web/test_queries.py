@@ -12,8 +12,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from conftest import join
 from django.db import transaction
+from joining import join
 
 BENCHMARKS = str(Path(__file__).parents[2] / "benchmarks")
 sys.path.insert(0, BENCHMARKS)
