@@ -19,7 +19,9 @@ from wareboard.records.glazes.models import BatchLine, Recipe
 from wareboard.records.kiln.models import Firing, Load
 from wareboard.records.people.entry import Entry
 from wareboard.records.people.models import Member
-from wareboard.records.ware.models import Board, Coat, Form, Pot
+from wareboard.records.shelf.models import Verdict
+from wareboard.records.ware.models import Coat, Form, Pot
+from wareboard.records.ware.queries import pots_by_board
 
 GAP = re.compile(r"<(?:\w+:)?(\w+)>|\(\?P<(\w+)>[^)]*\)")
 # What is no page, and why; the key says how the route begins.
@@ -178,7 +180,8 @@ class Examples:
         return children.order_by("-at", "pk").values_list("glaze", flat=True).first()
 
     def _longest_story(self) -> str | None:
-        pots = Pot.objects.seen_by(self.member).filter(placings__load__firings__isnull=False)
+        judged = Exists(Verdict.objects.filter(pot=OuterRef("pk")))
+        pots = Pot.objects.seen_by(self.member).filter(judged)
         newest = list(pots.order_by("-at", "-pk").values_list("pk", flat=True)[:40])
         told = Coat.objects.filter(pot__in=newest).order_by().values("pot")
         counted = told.annotate(n=Count("pk")).order_by("-n", "-pot")
@@ -190,8 +193,8 @@ class Examples:
         return loads.order_by("-at").values_list("pk", flat=True).first()
 
     def _fullest_board(self) -> str | None:
-        boards = Board.objects.seen_by(self.member).annotate(n=Count("standings"))
-        return next((board.pk for board in boards.order_by("-n", "pk")[:1]), None)
+        fullest = max(pots_by_board(self.member).items(), key=lambda found: len(found[1]))
+        return fullest[0]
 
     def _most_made(self) -> str | None:
         forms = Form.objects.seen_by(self.member).annotate(n=Count("pots"))

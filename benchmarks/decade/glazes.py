@@ -27,6 +27,7 @@ BOTTLE_EMPTY_G, BOTTLE_ML = 212.0, 365.0
 SOLID_G_CM3 = 2.6
 HUNDRED = 100.0
 DAYS_BETWEEN_READINGS = 21
+OPEN_AT_ONCE = 12
 # Parts of the first materials of the list: feldspar, whiting, silica, ball clay, talc.
 FAMILIES = (
     (40.0, 16.0, 18.0, 22.0, 4.0),
@@ -118,10 +119,10 @@ class GlazeRoom:
                 self._read(filled)
                 self.buckets[glaze.pk].append(filled)
 
-    def choose(self) -> Filled:
-        """Choose a bucket as often as its glaze is used."""
-        (glaze,) = self.book.chance.choices(self.glazes, self.weights)
-        return self.book.chance.choice(self.buckets[glaze.pk])
+    def palette(self) -> list[Filled]:
+        """Choose the buckets that stand open for one load, as often as their glaze is used."""
+        chosen = self.book.chance.choices(self.glazes, self.weights, k=OPEN_AT_ONCE)
+        return [self.book.chance.choice(self.buckets[glaze.pk]) for glaze in chosen]
 
     def _glaze(self, number: int) -> Glaze:
         red, green, blue = colorsys.hsv_to_rgb(self.book.chance.random(), 0.3, 0.6)

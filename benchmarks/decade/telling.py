@@ -7,12 +7,12 @@ from wareboard.records.people.models import Member
 from wareboard.records.ware.models import Pot
 
 from .book import Book
-from .glazes import GlazeRoom
+from .glazes import Filled, GlazeRoom
 from .kiln import LEVELS, KilnRoom
 from .pictures import keep_photo
 from .size import Size
 from .stores import keep_lots, keep_materials
-from .ware import WareRoom
+from .ware import BOARDS, WareRoom
 
 YEARS_DAYS = 3_652
 SEED = 2026
@@ -47,14 +47,16 @@ def tell(member: Member, size: Size, until: datetime, *, originals: Path) -> Boo
     lots = keep_lots(book, size, materials, first, until)
     glazes = GlazeRoom(book, size, materials, lots, first, until)
     clays = [material for material in materials if material.kind == "clay body"]
-    ware = WareRoom(book, size, clays, glazes, first)
+    ware = WareRoom(book, size, clays, first)
     kiln = KilnRoom(book, first, lines=size.log_lines)
     ware.air(first, until)
     for number in range(1, size.firings + 1):
-        _one_firing(book, size, ware, kiln, number, until, originals)
+        _one_firing(book, size, ware, kiln, glazes.palette(), number, until, originals)
     waiting = [ware.throw(until - THROWN) for _ in range(size.waiting)]
-    _glaze_load(ware, waiting, until - timedelta(hours=2))
+    _glaze_load(ware, waiting, glazes.palette(), until - timedelta(hours=2))
     kiln.load(size.firings + 1, until - timedelta(hours=20), waiting)
+    for number in range(1, 2 * BOARDS + 1):
+        ware.weigh_board(size.firings + number, until - timedelta(hours=12, minutes=-number))
     for number in range(size.on_boards):
         pot = ware.throw(until - timedelta(days=6, minutes=-number))
         ware.dry(pot, until - timedelta(days=2))
@@ -67,6 +69,7 @@ def _one_firing(
     size: Size,
     ware: WareRoom,
     kiln: KilnRoom,
+    palette: list[Filled],
     number: int,
     until: datetime,
     originals: Path,
@@ -77,7 +80,7 @@ def _one_firing(
     apart = timedelta(days=YEARS_DAYS - 20) / size.firings
     lit = until - timedelta(days=4) - apart * (size.firings - number)
     pots = [ware.throw(lit - THROWN + timedelta(minutes=3 * place)) for place in range(pots_now)]
-    _glaze_load(ware, pots, lit)
+    _glaze_load(ware, pots, palette, lit)
     load = kiln.load(number, lit - PLACED, pots)
     firing = kiln.fire(number, load, lit)
     if number % max(1, size.firings // 10) == 1:
@@ -93,7 +96,7 @@ def _one_firing(
             kiln.show(firing, LEVELS[number % len(LEVELS)], photo)
 
 
-def _glaze_load(ware: WareRoom, pots: list[Pot], lit: datetime) -> None:
+def _glaze_load(ware: WareRoom, pots: list[Pot], palette: list[Filled], lit: datetime) -> None:
     """Dry, glaze and weigh the pots of a load, a board at a time.
 
     Of every board one pot is weighed for the others of its form.
@@ -105,9 +108,8 @@ def _glaze_load(ware: WareRoom, pots: list[Pot], lit: datetime) -> None:
             board = {}
         model = board.setdefault(str(pot.form_id), pot)
         dry_g = ware.dry(pot, lit - DRY + minutes)
-        glazed_g = ware.glaze(
-            pot, dry_g, lit - GLAZED + minutes, like=model if model is not pot else None
-        )
+        like = model if model is not pot else None
+        glazed_g = ware.glaze(pot, dry_g, lit - GLAZED + minutes, palette, like)
         ware.put_on_board(pot, lit - GLAZED + minutes, off=lit - PLACED)
         if ware.book.happens(0.7):
             wet_g = ware.book.chance.choice((2.0, 4.0, 6.0, 60.0 if place % 20 == 0 else 3.0))

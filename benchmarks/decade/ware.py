@@ -27,7 +27,7 @@ from wareboard.records.ware.models import (
 )
 
 from .book import Book
-from .glazes import GlazeRoom
+from .glazes import Filled
 from .size import Size
 
 DEMO = Path(wareboard.__file__).parent / "demo"
@@ -53,16 +53,12 @@ class WareRoom:
         How many forms.
     clays : list of Material
         The clay bodies.
-    glazes : GlazeRoom
-        Where coats come from.
     first : datetime
         First day.
     """
 
-    def __init__(
-        self, book: Book, size: Size, clays: list[Material], glazes: GlazeRoom, first: datetime
-    ) -> None:
-        self.book, self.clays, self.glazes = book, clays, glazes
+    def __init__(self, book: Book, size: Size, clays: list[Material], first: datetime) -> None:
+        self.book, self.clays = book, clays
         self.made = 0
         self.on_pot: dict[str, list[Coat]] = defaultdict(list)
         self.forms: list[Form] = []
@@ -153,16 +149,18 @@ class WareRoom:
         self.weigh(pot, "bone-dry", at, dry_g, "bone dry")
         return dry_g
 
-    def glaze(self, pot: Pot, dry_g: float, at: datetime, like: Pot | None) -> float:
+    def glaze(
+        self, pot: Pot, dry_g: float, at: datetime, palette: list[Filled], like: Pot | None
+    ) -> float:
         """Give a pot two or three coats; gives what it weighs then [g].
 
         A pot that is like another of its board is not weighed itself.
         """
         weight_g = dry_g * 1.01
-        inside, outside = self.glazes.choose(), self.glazes.choose()
-        coats = [("inside", inside, 0.45), ("below the lip", outside, 0.6)]
+        choose = self.book.chance.choice
+        coats = [("inside", choose(palette), 0.45), ("below the lip", choose(palette), 0.6)]
         if self.book.happens(0.5):
-            coats.append(("lip", self.glazes.choose(), 0.3))
+            coats.append(("lip", choose(palette), 0.3))
         models = self.on_pot[like.pk] if like is not None else []
         for number, (where, filled, mm) in enumerate(coats):
             when = at + timedelta(hours=3 * number)

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from wareboard.records.people.entry import UNDO_WINDOW
 from wareboard.records.people.models import Member
+from wareboard.records.people.read_once import read_once
 from wareboard.records.ware.models import Pot, Standing, Weighing
 from wareboard.records.ware.queries import MOST_ON_BOARDS, pots_for, standings_now
 from wareboard.records.ware.words import WeighingState
@@ -225,7 +226,7 @@ def cones_of_firings(firing_ids: Iterable[str]) -> Mapping[tuple[str, str], list
 def standing_in(load: Load) -> list[Placing]:
     """Give what stands in a load, with pots, forms and places; one query."""
     placings = Placing.objects.standing().filter(load=load, pot__undone_at__isnull=True)
-    return list(placings.select_related("pot__form", "place").order_by("at", "pk"))
+    return read_once(placings.order_by("at", "pk"), "pot__form", "place")
 
 
 def pots_in(load: Load) -> list[Pot]:
@@ -258,7 +259,7 @@ def in_and_just_out(load: Load) -> tuple[list[Placing], Placing | None]:
         load=load,
         pot__undone_at__isnull=True,
     )
-    found = list(placings.select_related("pot__form", "place").order_by("at", "pk"))
+    found = read_once(placings.order_by("at", "pk"), "pot__form", "place")
     stands = [placing for placing in found if placing.undone_at is None]
     inside = {placing.pot_id for placing in stands}
     out = [one for one in found if one.undone_at is not None and one.pot_id not in inside]
@@ -364,9 +365,7 @@ def waiting_load(member: Member) -> list[Placing]:
         .order_by("-at", "-kept_at")
         .values("pk")[:1]
     )
-    return list(
-        Placing.objects.seen_by(member)
-        .filter(load=Subquery(newest), pot__undone_at__isnull=True)
-        .select_related("load__kiln", "pot__form", "place")
-        .order_by("at", "pk")
+    placings = Placing.objects.seen_by(member).filter(
+        load=Subquery(newest), pot__undone_at__isnull=True
     )
+    return read_once(placings.order_by("at", "pk"), "load__kiln", "pot__form", "place")

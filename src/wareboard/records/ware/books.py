@@ -23,6 +23,7 @@ from wareboard.records.glazes.models import (
     Reading,
 )
 from wareboard.records.people.models import Member
+from wareboard.records.people.read_once import read_once
 from wareboard.records.stores.bridge import density_alone, newest_density
 
 from .bridge import WorkedCoat, shapes_for, work_out
@@ -38,13 +39,9 @@ def glaze_id_of(coat: Coat) -> str | None:
 def coats_of(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Coat]]:
     """Give the current coats of some pots in the order they were put on; one query."""
     found: dict[str, list[Coat]] = defaultdict(list)
-    coats = (
-        Coat.objects.current()
-        .filter(studio=member.studio_id, pot__in=list(pot_ids))
-        .select_related("bucket__glaze", "glaze", "pot__form", "pot__clay", "like")
-        .order_by("at", "kept_at", "pk")
-    )
-    for coat in coats:
+    coats = Coat.objects.current().filter(studio=member.studio_id, pot__in=list(pot_ids))
+    named = "bucket__glaze", "glaze", "pot__form", "like"
+    for coat in read_once(coats.order_by("at", "kept_at", "pk"), *named):
         found[coat.pot_id].append(coat)
     return found
 

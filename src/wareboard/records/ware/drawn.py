@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from wareboard.charts.general_forms import general_form
 from wareboard.charts.pot_drawing import CoatDrawn, pot_drawing, scale_for
@@ -11,6 +12,7 @@ from .models import Coat, Form, FormPoint, Pot
 
 LIP_CM = 3.0
 BOARD_PX = 560.0
+REMEMBERED = 1024
 
 
 @dataclass(frozen=True)
@@ -150,14 +152,32 @@ def draw_pots(
     profiles_cm = [shape.profile_cm for shape in shapes.values()]
     scale = scale_for(profiles_cm, width_px) if px_cm is None else px_cm
     return {
-        pot.pk: pot_drawing(
-            shapes[pot.pk].profile_cm,
-            shapes[pot.pk].wall_mm,
-            [_drawn(c, thickness_mm.get(c.pk)) for c in coats.get(pot.pk, ())],
-            title=name_of(pot),
-            px_cm=scale,
-            foot_gap_mm=pot.foot_gap_mm,
-            general=not shapes[pot.pk].own,
+        pot.pk: _drawing(
+            shapes[pot.pk],
+            tuple(_drawn(c, thickness_mm.get(c.pk)) for c in coats.get(pot.pk, ())),
+            name_of(pot),
+            scale,
+            pot.foot_gap_mm,
         )
         for pot in pots
     }
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _drawing(
+    shape: Shape,
+    coats: tuple[CoatDrawn, ...],
+    title: str,
+    px_cm: float,
+    foot_gap_mm: float | None,
+) -> str:
+    """Remember a drawing: a pot looks the same each time its page is opened."""
+    return pot_drawing(
+        shape.profile_cm,
+        shape.wall_mm,
+        coats,
+        title=title,
+        px_cm=px_cm,
+        foot_gap_mm=foot_gap_mm,
+        general=not shape.own,
+    )
