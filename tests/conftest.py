@@ -10,6 +10,16 @@ from pathlib import Path
 import pytest
 from joining import join
 
+QUIET = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 DEMO = Path(__file__).parent.parent / "src" / "wareboard" / "demo"
 
 
@@ -86,3 +96,17 @@ def stranger(db, client):
     other = Studio.objects.create(id="other-studio", name="Other studio", time_zone="UTC")
     client.force_login(join(other, "eve").person)
     return client
+
+
+@pytest.fixture(scope="session")
+def browser():
+    """The one Chromium of a test run; two at once do not get along in one process."""
+    from find_browser import find  # noqa: PLC0415 - the tool that `make test` uses too
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415 - slow, only for journeys
+
+    path = find()
+    assert path, "no Chromium was found: run `python tools/find_browser.py --install`"
+    with sync_playwright() as running:
+        chromium = running.chromium.launch(executable_path=path, args=QUIET)
+        yield chromium
+        chromium.close()

@@ -12,16 +12,6 @@ from playwright.sync_api import Browser, BrowserContext, Page
 PHONE = {"width": 390, "height": 844}
 TABLE = {"width": 1280, "height": 900}
 PATIENCE_S = 60
-QUIET = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 
 
 @dataclass

@@ -8,13 +8,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from browsers import QUIET, Studio, door_of, free_port
-from playwright.sync_api import Browser, Playwright, sync_playwright
-
-ROOT = Path(__file__).parents[2]
-sys.path.insert(0, str(ROOT / "tools"))
-
-from find_browser import find  # noqa: E402 - the tool that `make test` uses too
+from browsers import Studio, door_of, free_port
+from playwright.sync_api import Browser
 
 
 @contextmanager
@@ -54,21 +49,6 @@ def opened_anew(tmp_path, browser) -> Iterator[tuple[Studio, dict[str, object]]]
     """The demo studio of one test alone, which may change it."""
     with opening(tmp_path) as studio:
         yield studio, come_in(browser, studio)
-
-
-@pytest.fixture(scope="session")
-def playwright() -> Iterator[Playwright]:
-    with sync_playwright() as running:
-        yield running
-
-
-@pytest.fixture(scope="session")
-def browser(playwright) -> Iterator[Browser]:
-    path = find()
-    assert path, "no Chromium was found: run `python tools/find_browser.py --install`"
-    running = playwright.chromium.launch(executable_path=path, args=QUIET)
-    yield running
-    running.close()
 
 
 @pytest.fixture(scope="session")

@@ -1,8 +1,6 @@
 """The look and its scripts in a real browser, under the policy the pages are served with."""
 
 import json
-import os
-import shutil
 import threading
 from collections.abc import Iterator
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -12,7 +10,7 @@ from typing import Any
 import pytest
 from django import forms
 from django.template.loader import render_to_string
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
 import wareboard
 from wareboard.charts.firing_curve import firing_curve
@@ -23,17 +21,6 @@ from wareboard.web.headers import POLICY
 pytestmark = pytest.mark.browser
 
 STATIC = Path(wareboard.__file__).parent / "web" / "static"
-CHROMIUM = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chrome")
-QUIET = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 PHONE = {"width": 390, "height": 844}
 NARROW = {"width": 320, "height": 640}
 SPEC = firing_curve(
@@ -161,20 +148,10 @@ def bare() -> Iterator[type[Bare]]:
     server.server_close()
 
 
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    if CHROMIUM is None:
-        pytest.skip("no Chromium on this machine")
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=QUIET)
-        yield browser
-        browser.close()
-
-
 @pytest.fixture
-def phone(chromium: Browser, bare: type[Bare]) -> Iterator[Page]:
+def phone(browser: Browser, bare: type[Bare]) -> Iterator[Page]:
     bare.posted.clear()
-    tab = chromium.new_page(viewport=PHONE, base_url=bare.address)
+    tab = browser.new_page(viewport=PHONE, base_url=bare.address)
     tab.refused = []
     tab.on(
         "console", lambda m: tab.refused.append(m.text) if m.type in {"error", "warning"} else None

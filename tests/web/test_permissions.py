@@ -4,35 +4,10 @@ The list is held against the resolver itself: a new address fails until
 somebody has thought about it.
 """
 
-import re
-
 import pytest
-from django.urls import URLPattern, URLResolver, get_resolver
+from addresses import example, patterns
 
 OPEN_TO_STRANGERS = {"sign-in/", "sign-in/<str:key>/", "health/"}
-
-
-def patterns(resolver=None, prefix: str = "") -> list[tuple[str, URLPattern]]:
-    """Give every address of the program."""
-    found = []
-    for entry in (resolver or get_resolver()).url_patterns:
-        route = prefix + str(entry.pattern)
-        if isinstance(entry, URLResolver):
-            found += patterns(entry, route)
-        else:
-            found.append((route, entry))
-    return found
-
-
-def example(route: str) -> str:
-    """Write an address with something in each of its gaps."""
-    path = route.replace("<slug:kind>", "pot").replace("^", "").replace("$", "")
-    path = re.sub(r"\(\?P<\w+>((?:\w+\|)+\w+)\)", lambda m: m[1].split("|")[0], path)
-    path = re.sub(r"\(\?P(<\w+>)[^)]*\)", r"\1", path)
-    while "<" in path:
-        start, end = path.index("<"), path.index(">")
-        path = path[:start] + "pot-01" + path[end + 1 :]
-    return "/" + path
 
 
 ROUTES = sorted(route for route, _pattern in patterns())
