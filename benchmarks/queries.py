@@ -17,16 +17,22 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--json", action="store_true", help="for another program")
+    parser.add_argument("--examples", action="store_true", help="say what phones may write to")
     parser.add_argument("--sql", default="", help="show the questions of routes that begin so")
     asked = parser.parse_args()
     with held_record(DataFolder(asked.folder.absolute())):
-        from decade.counting import count_all  # noqa: PLC0415 - needs Django set up
+        from decade.addresses import written_to  # noqa: PLC0415 - needs Django set up
+        from decade.counting import count_all  # noqa: PLC0415 - as above
 
         from wareboard.records.keeping import first_run  # noqa: PLC0415 - as above
 
-        found = count_all(first_run.owner())
+        owner = first_run.owner()
+        if asked.examples:
+            print(json.dumps(written_to(owner)))
+            return 0
+        found = count_all(owner)
         if asked.json:
-            print(json.dumps([{**asdict(one), "sql": []} for one in found]))
+            print(json.dumps([{**asdict(one), "sql": [], "is_page": one.is_page} for one in found]))
             return 0
         for one in found:
             print(f"{one.status} {one.queries:>3} {one.ms:8.1f} ms {one.kb:8.1f} kB  {one.route}")

@@ -10,12 +10,13 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from django.apps import apps
-from django.db.models import Count, Exists, OuterRef
+from django.db.models import Count, Exists, OuterRef, QuerySet
 from django.urls import URLPattern, URLResolver, get_resolver
 
-from wareboard.records.glazes.models import BatchLine, Recipe
+from wareboard.records.glazes.models import BatchLine, Bucket, Recipe
 from wareboard.records.kiln.models import Firing, Load
 from wareboard.records.people.entry import Entry
 from wareboard.records.people.models import Member
@@ -199,3 +200,22 @@ class Examples:
     def _most_made(self) -> str | None:
         forms = Form.objects.seen_by(self.member).annotate(n=Count("pots"))
         return next((form.pk for form in forms.order_by("-n", "pk")[:1]), None)
+
+
+def written_to(member: Member) -> dict[str, list[str]]:
+    """Give buckets, pots and firings that phones may write to without changing an example."""
+
+    def ids(rows: QuerySet[Any]) -> list[str]:
+        return list(rows.order_by("-at", "-pk").values_list("pk", flat=True)[20:40])
+
+    return {
+        "buckets": ids(Bucket.objects.seen_by(member)) or ids_of_all(Bucket, member),
+        "pots": ids(Pot.objects.seen_by(member)),
+        "firings": ids(Firing.objects.seen_by(member)) or ids_of_all(Firing, member),
+    }
+
+
+def ids_of_all(model: type[Entry], member: Member) -> list[str]:
+    """Give the ids of a small kind."""
+    rows = model._base_manager.filter(studio=member.studio_id)
+    return list(rows.values_list("pk", flat=True))

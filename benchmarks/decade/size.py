@@ -48,9 +48,9 @@ class Size:
             firings=max(2, round(whole.firings * scale)),
             materials=max(12, round(whole.materials * root)),
             lots=max(20, round(whole.lots * root)),
-            glazes=max(3, round(whole.glazes * root)),
+            glazes=max(5, round(whole.glazes * root)),
             batches=max(8, round(whole.batches * scale)),
-            buckets=max(4, round(whole.buckets * root)),
+            buckets=max(6, round(whole.buckets * root)),
             forms=max(4, round(whole.forms * root)),
         )
 

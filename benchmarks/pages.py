@@ -1,0 +1,216 @@
+"""How quick every page is on a record of ten years, and how often it asks its database.
+
+Run it with the Python of the project::
+
+    python benchmarks/pages.py            # about five minutes
+    python benchmarks/pages.py --quickly  # a tenth of the record, few rounds
+
+Two records are made up, one of 20,000 pots and one of a tenth of that. In both
+the questions of every page to the database are counted. Then the program is
+opened as anybody opens it, and one browser asks for every page in turn, round
+after round: alone, and once more while four phones enter readings, weighings
+and log lines. Nothing but this machine is asked. It ends with exit code 1 if a
+page misses its target.
+"""
+
+import argparse
+import compileall
+import json
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+sys.path.insert(0, str(ROOT / "tests"))
+
+from decade.phones import Phones  # noqa: E402 - needs the tests' harness, which is not installed
+from server.harness import Studio  # noqa: E402 - as above
+
+HERE = Path(__file__).parent
+MOST_QUERIES = 12
+ALONE_MS, AMONG_PHONES_MS = 100.0, 250.0
+# A comparison of thousands of pots: it may ask more often, and take a second.
+LONG = "shelf/what-changed/?"
+LONG_MS = 1000.0
+LONG_ROUNDS = 7
+ROUNDS, ROUNDS_AT_A_TENTH, WARMING = 20, 10, 3
+WENT_WELL = 200
+LEGEND = """
+queries: in the long record / in a tenth of it. Times in ms: one browser alone (p50, p95),
+p95 while four phones write, and p95 in a tenth of the record. Target: alone / among phones.
+"""
+
+
+@dataclass
+class Page:
+    """One page and what was measured of it.
+
+    Attributes
+    ----------
+    route, path : str
+        As the resolver spells it, and the example that was asked for.
+    queries, queries_at_a_tenth : int
+        Questions to the database in the large and in the small record.
+    alone_ms, among_phones_ms, at_a_tenth_ms : list of float
+        How long each answer took [ms].
+    """
+
+    route: str
+    path: str
+    queries: int = 0
+    queries_at_a_tenth: int = 0
+    alone_ms: list[float] = field(default_factory=list)
+    among_phones_ms: list[float] = field(default_factory=list)
+    at_a_tenth_ms: list[float] = field(default_factory=list)
+
+    @property
+    def is_long(self) -> bool:
+        """Whether it compares thousands of pots."""
+        return self.route.startswith(LONG)
+
+    @property
+    def targets_ms(self) -> tuple[float, float]:
+        """What it may take alone, and among phones [ms]."""
+        return (LONG_MS, LONG_MS) if self.is_long else (ALONE_MS, AMONG_PHONES_MS)
+
+    @property
+    def is_met(self) -> bool:
+        """Whether it keeps to all its targets."""
+        alone, among = self.targets_ms
+        few = self.is_long or self.queries <= MOST_QUERIES
+        steady = self.queries <= self.queries_at_a_tenth
+        return few and steady and p95(self.alone_ms) <= alone and p95(self.among_phones_ms) <= among
+
+
+def p95(ms: list[float]) -> float:
+    """Give the time that nineteen of twenty answers kept to [ms]."""
+    return statistics.quantiles(ms, n=20, method="inclusive")[-1] if len(ms) > 1 else max(ms)
+
+
+def made_up(place: Path, scale: float) -> Path:
+    """Write a record in a process of its own."""
+    command = [sys.executable, str(HERE / "ten_years.py"), str(place), "--scale", str(scale)]
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    print(f"record at {scale:g}: {done.stdout.strip().splitlines()[-1]}", flush=True)
+    return place
+
+
+def counted(folder: Path) -> list[dict[str, object]]:
+    """Count what every page asks, in a process of its own."""
+    command = [sys.executable, str(HERE / "queries.py"), str(folder), "--json"]
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    found: list[dict[str, object]] = json.loads(done.stdout)
+    return [one for one in found if one["is_page"]]
+
+
+def examples(folder: Path) -> dict[str, list[str]]:
+    """Give what the phones write to."""
+    command = [sys.executable, str(HERE / "queries.py"), str(folder), "--examples"]
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    found: dict[str, list[str]] = json.loads(done.stdout)
+    return found
+
+
+def ask_each(studio: Studio, asked: list[tuple[str, int, list[float]]]) -> None:
+    """Ask for pages in turn, round after round: path, rounds, and where the times go."""
+    for number in range(-WARMING, max(rounds for _path, rounds, _ms in asked)):
+        for path, rounds, ms in asked:
+            if number >= rounds:
+                continue
+            start = time.perf_counter()
+            status = studio.ask("GET", path).status
+            took = (time.perf_counter() - start) * 1e3
+            if status != WENT_WELL:
+                raise SystemExit(f"{path} answered {status}")
+            if number >= 0:
+                ms.append(took)
+
+
+def opened(folder: Path) -> Studio:
+    """Open a studio, and say how long that took."""
+    start = time.perf_counter()
+    studio = Studio(folder).start()
+    studio.ask("GET", "/")
+    print(f"wareboard open, front door: {time.perf_counter() - start:.2f} s", flush=True)
+    return studio
+
+
+def measure(place: Path, *, scale: float, rounds: int) -> list[Page]:
+    """Measure every page."""
+    large, small = made_up(place / "large", scale), made_up(place / "small", scale / 10)
+    few = {one["route"]: one for one in counted(small)}
+    pages = {
+        str(one["route"]): Page(str(one["route"]), str(one["path"]), int(str(one["queries"])))
+        for one in counted(large)
+    }
+    for route, page in pages.items():
+        page.queries_at_a_tenth = int(str(few[route]["queries"])) if route in few else -1
+
+    def times(page: Page) -> int:
+        return min(LONG_ROUNDS, rounds) if page.is_long else rounds
+
+    written = examples(large)
+    studio = opened(large)
+    try:
+        ask_each(studio, [(p.path, times(p), p.alone_ms) for p in pages.values()])
+        with Phones(studio, written) as phones:
+            ask_each(studio, [(p.path, times(p), p.among_phones_ms) for p in pages.values()])
+        print(phones.entered.said(), flush=True)
+    finally:
+        studio.stop()
+    studio = opened(small)
+    try:
+        asked = [
+            (str(few[route]["path"]), min(ROUNDS_AT_A_TENTH, times(page)), page.at_a_tenth_ms)
+            for route, page in pages.items()
+            if route in few
+        ]
+        ask_each(studio, asked)
+    finally:
+        studio.stop()
+    if phones.entered.refused:
+        raise SystemExit("Entries of the phones were refused.")
+    return list(pages.values())
+
+
+def table(pages: list[Page]) -> list[str]:
+    """Write the table: page, queries, times [ms], targets [ms], met or missed."""
+    width = max(len(page.route) for page in pages) + 1
+    head = f"{'page':<{width}} queries    p50    p95  phones  (tenth)  target"
+    lines = [head, "-" * len(head)]
+    for page in pages:
+        alone, among = page.targets_ms
+        tenth = p95(page.at_a_tenth_ms) if page.at_a_tenth_ms else float("nan")
+        lines.append(
+            f"{'/' + page.route:<{width}} {page.queries:>3}/{page.queries_at_a_tenth:<3}"
+            f" {statistics.median(page.alone_ms):>6.0f} {p95(page.alone_ms):>6.0f}"
+            f"  {p95(page.among_phones_ms):>6.0f}  {tenth:>7.0f}  {alone:.0f}/{among:.0f}"
+            f" {'met' if page.is_met else 'MISSED'}"
+        )
+    return lines
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quickly", action="store_true", help="a tenth of all")
+    quickly = parser.parse_args().quickly
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    compileall.compile_dir(ROOT / "src", quiet=1)
+    load = os.getloadavg()[0] if hasattr(os, "getloadavg") else float("nan")
+    print(f"{os.cpu_count()} processors, load {load:.1f} before; bytecode present", flush=True)
+    with tempfile.TemporaryDirectory() as place:
+        pages = measure(Path(place), scale=0.1 if quickly else 1.0, rounds=5 if quickly else ROUNDS)
+    print(LEGEND)
+    print("\n".join(table(pages)))
+    missed = [page for page in pages if not page.is_met]
+    print(f"\n{len(pages) - len(missed)} of {len(pages)} pages met their targets")
+    return int(bool(missed))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
