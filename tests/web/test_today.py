@@ -115,3 +115,7 @@ def test_the_hours_of_a_kiln_are_its_own_shortest_usual_and_longest():
     assert clock.firing_h == pytest.approx((13, 14, 15))
     assert clock.cooling_h == pytest.approx((18, 19, 20))
     assert clock.n == 3
+
+
+def test_a_studio_without_a_backup_is_told_so(demo_client):
+    assert b"No backup yet." in demo_client.get("/").content

@@ -210,8 +210,8 @@ def _rows(text: str, file: str, field: str) -> tuple[list[int], list[str]]:
     cells: list[str] = []
     if len(text) > LONGEST_CELL:
         # Checked here: the limit of the csv module is one for the whole process.
-        for number, line in enumerate(io.StringIO(text, newline=""), start=1):
-            if len(line) > LONGEST_CELL and max(map(len, line.split(","))) > LONGEST_CELL:
+        for number, written in enumerate(io.StringIO(text, newline=""), start=1):
+            if len(written) > LONGEST_CELL and max(map(len, written.split(","))) > LONGEST_CELL:
                 raise _whole(file, field, "has a cell that is far too long", number)
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
     try:

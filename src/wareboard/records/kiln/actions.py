@@ -13,7 +13,8 @@ from wareboard.records.people.models import Member
 from wareboard.records.pictures.actions import keep_original
 from wareboard.records.pictures.storage import Incoming
 from wareboard.records.ware.drawn import name_of
-from wareboard.records.ware.models import Air, Pot
+from wareboard.records.ware.models import Air, Pot, Standing
+from wareboard.records.ware.queries import standings_now
 
 from . import queries
 from .models import (
@@ -138,7 +139,7 @@ def put_back(member: Member, placing: Placing) -> Placing:
 
 @transaction.atomic
 def light(member: Member, load: Load, *, entry_id: str = "", **facts: Any) -> Firing:
-    """Light a load: the next firing of its kiln begins now.
+    """Light a load: the next firing of its kiln begins now; its pots leave their boards.
 
     Raises
     ------
@@ -151,7 +152,15 @@ def light(member: Member, load: Load, *, entry_id: str = "", **facts: Any) -> Fi
             return before
         raise EntryRefused(_("This load was lit already: it is firing %d.") % before.number)
     last = Firing.objects.standing().filter(load__kiln=load.kiln).aggregate(n=Max("number"))["n"]
-    return keep(Firing, member, entry_id=entry_id, load=load, number=(last or 0) + 1, **facts)
+    tap = entry_id or new_id()
+    firing = keep(
+        Firing, member, entry_id=tap, together=tap, load=load, number=(last or 0) + 1, **facts
+    )
+    in_it = {pot.pk for pot in queries.pots_in(load)}
+    leaving = [one.pot for one in standings_now(member) if one.pot_id in in_it]
+    for number, pot in enumerate(leaving, start=1):
+        keep(Standing, member, entry_id=nth(tap, number), together=tap, at=firing.at, pot=pot)
+    return firing
 
 
 @transaction.atomic

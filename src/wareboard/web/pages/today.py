@@ -1,7 +1,9 @@
 """Today, the front door: what waits in each room, most urgent first, on one screen."""
 
+from pathlib import Path
 from typing import Any
 
+from django.conf import settings
 from django.http import HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
@@ -9,6 +11,8 @@ from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_safe
 
 from wareboard.records.glazes.queries import newest_readings
+from wareboard.records.keeping.data_folder import DataFolder
+from wareboard.records.keeping.last_backup import last_backup
 from wareboard.records.kiln.lighting import CSS, sign_of
 from wareboard.records.kiln.queries import clock_of, waiting_load
 from wareboard.records.people.requests import StudioRequest
@@ -54,6 +58,7 @@ def today(request: StudioRequest) -> HttpResponse:
         ]
     if newest is not None and newest.opened_at is None:
         question = running(newest, kiln_clock(firings[1:]), now)
+    backup = last_backup(DataFolder(Path(settings.DATA)))
     buckets = drifted(newest_readings(member), readings_of_all_good_pots(member), shown)
     return render(
         request,
@@ -66,5 +71,7 @@ def today(request: StudioRequest) -> HttpResponse:
             "buckets": buckets[:MOST],
             "more_buckets": len(buckets) - MOST,
             "newest": newest,
+            "backup": backup,
+            "backup_old": backup is None or backup.is_old(now),
         },
     )
