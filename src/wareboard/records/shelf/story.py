@@ -15,7 +15,7 @@ from wareboard.records.glazes.models import Batch, BatchLine
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
 from wareboard.records.people.models import Member
-from wareboard.records.ware.books import BucketBooks
+from wareboard.records.ware.books import BucketBooks, dips_of
 from wareboard.records.ware.models import (
     Coat,
     Decoration,
@@ -150,7 +150,7 @@ def tell(member: Member, pot: Pot) -> Story:
         .select_related("bucket__glaze", "glaze", "like__pot__form")
         .order_by("at", "kept_at", "pk")
     )
-    books = BucketBooks(coats)
+    books = BucketBooks(dips_of(coats))
     told = []
     for coat in coats:
         coat.pot = pot

@@ -9,6 +9,7 @@ from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
+from typing import Protocol
 
 from django.db.models import F, OuterRef, Q, QuerySet, Subquery
 
@@ -46,23 +47,47 @@ def coats_of(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Coat]]:
     return found
 
 
+class Dip(Protocol):
+    """A dip, as far as books are asked about it: a coat, or as much of one as is needed."""
+
+    @property
+    def bucket_id(self) -> str | None:
+        """Out of which bucket."""
+
+    @property
+    def at(self) -> datetime:
+        """When."""
+
+
+def dips_of(coats: Iterable[Coat]) -> Iterator[Dip]:
+    """Give the dips of some coats, and those of the coats whose weighings count for them."""
+    for coat in coats:
+        yield coat
+        if coat.like is not None:
+            yield coat.like
+
+
 class BucketBooks:
-    """What the buckets of some coats held at their dips, read once.
+    """What some buckets held at the dips out of them, read once.
 
     Only the pages of those days are opened: of each bucket what was in force
     at the first dip, and what came until the last.
 
     Parameters
     ----------
-    coats : iterable of Coat
-        Which coats; the one whose weighings count is at hand in ``like``.
+    dips : iterable of Dip
+        Which dips; :func:`dips_of` gives those of coats.
     with_batches : bool
         Whether what was in the buckets is wanted; without it the powder is
         taken to have the usual density, and two queries are saved.
+    with_readings : bool
+        Whether their weighings are wanted.
     """
 
-    def __init__(self, coats: Iterable[Coat], *, with_batches: bool = True) -> None:
-        dips = [one for coat in coats for one in (coat, coat.like) if one and one.bucket_id]
+    def __init__(
+        self, dips: Iterable[Dip], *, with_batches: bool = True, with_readings: bool = True
+    ) -> None:
+        dips = [dip for dip in dips if dip.bucket_id]
         self.events: dict[str, list[BucketEvent]] = defaultdict(list)
         self.lines: dict[str, list[BatchLine]] = defaultdict(list)
         self.densities: dict[str, Analysis] = {}
@@ -75,8 +100,9 @@ class BucketBooks:
         since, until = min(dip.at for dip in dips), max(dip.at for dip in dips)
         if with_batches:
             self._read_batches(ids, since, until)
-        for reading in self.readings_of(ids, since, until):
-            self.readings[reading.bucket_id].append(reading)
+        if with_readings:
+            for reading in self.readings_of(ids, since, until):
+                self.readings[reading.bucket_id].append(reading)
 
     def readings_of(
         self, ids: Collection[str], since: datetime, until: datetime
@@ -207,7 +233,7 @@ def work_out_all(
         Whether the density of each powder is worked out from its batch.
     """
     every = [coat for found in coats.values() for coat in found]
-    books = BucketBooks(every, with_batches=with_batches)
+    books = BucketBooks(dips_of(every), with_batches=with_batches)
     shapes = shapes_for(every) if with_area else {}
     step = member.studio.scale_step_g
     return {

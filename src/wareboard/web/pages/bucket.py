@@ -21,7 +21,7 @@ from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.queries import readings_of_good_pots
-from wareboard.records.ware.books import BucketBooks
+from wareboard.records.ware.books import BucketBooks, dips_of
 from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.models import Coat
 from wareboard.records.ware.queries import weighed_dips
@@ -86,7 +86,7 @@ def title_of(bucket: Bucket, events: Sequence[BucketEvent]) -> str:
 
 def coats_by_pot(dips: Sequence[Coat], shown: Shown) -> dict[str, float]:
     """Give the dry glaze that each weighed pot took, all its dips together, by pot [g]."""
-    books = BucketBooks(dips, with_batches=False)
+    books = BucketBooks(dips_of(dips), with_batches=False)
     coats_g: dict[str, float] = {}
     for dip in dips:
         worked = books.work_out(dip, None, scale_step_g=shown.studio.scale_step_g)

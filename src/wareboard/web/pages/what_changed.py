@@ -16,6 +16,7 @@ from wareboard.records.glazes.queries import glazes_for
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.shelf.attributes import LOT, of_one_recipe, pieces_of, strands_of
+from wareboard.records.shelf.elsewhere import count_elsewhere
 from wareboard.records.shelf.evidence import MOST, GlazedPot, gather
 from wareboard.records.shelf.forms import ChangeForm
 from wareboard.records.shelf.words import FaultWord
@@ -53,25 +54,19 @@ def _elsewhere(
     member: Member, change: Change, glaze: Glaze, fault: FaultWord, until: datetime | None
 ) -> list[dict[str, Any]]:
     """Count the same change in the studio's other glazes."""
-    rows = []
-    for other in glazes_for(member).exclude(pk=glaze.pk):
-        glazed, _aside = of_one_recipe(gather(member, other, fault, until=until).pieces)
-        pieces = pieces_of(glazed)
-        having = [p for p in pieces if p.attributes.get(change.attribute) == change.value]
-        lacking = [p for p in pieces if p not in having]
-        if not pieces:
-            continue
-        rows.append(
-            {
-                "glaze": other.name,
-                "has_it": bool(having),
-                "faulty_with": sum(p.faulty for p in having),
-                "with": len(having),
-                "faulty_without": sum(p.faulty for p in lacking),
-                "without": len(lacking),
-            }
-        )
-    return rows
+    counts = count_elsewhere(member, (change.attribute, change.value), glaze, fault, until)
+    return [
+        {
+            "glaze": other.name,
+            "has_it": bool(counted.n_with),
+            "faulty_with": counted.faulty_with,
+            "with": counted.n_with,
+            "faulty_without": counted.faulty_without,
+            "without": counted.n_without,
+        }
+        for other in glazes_for(member)
+        if (counted := counts.get(other.pk)) is not None
+    ]
 
 
 def compare(
