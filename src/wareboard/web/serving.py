@@ -4,6 +4,7 @@ The workers are processes of their own. Nothing that was opened before they
 start, above all no database connection, is used by them.
 """
 
+import gc
 import multiprocessing
 import os
 import socket
@@ -22,6 +23,8 @@ AT_ONCE = 2
 THREADS = 16
 HEADER_TIMEOUT_MS = 10_000
 STOP_WITHIN_S = 4
+NEW_BEFORE_TIDYING = 50_000
+"""Objects that a worker makes before it looks for leavings: a long page makes more than that."""
 
 LOGGING = {
     "loggers": {
@@ -105,6 +108,10 @@ def application() -> Program:
         application as program,
     )
 
+    # What is loaded by now stays: looking through it for leavings would only take time.
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(NEW_BEFORE_TIDYING)
     return BodiesFirst(program, at_once=AT_ONCE)
 
 
