@@ -155,6 +155,7 @@ class Day:
         self.choose("outside")
         self.choose("pinholes")
         self.page.locator(f"#pot-{pot}").get_by_role("button", name="Keep").click()
+        expect(self.page.locator(f"#pot-{pot} form.wrong-with")).to_have_count(0)
         expect(self.page.locator(f"#pot-{pot}")).to_contain_text("pinholes")
         return pot
 
