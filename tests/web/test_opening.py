@@ -354,3 +354,18 @@ def test_judging_is_no_reading_and_reading_no_judging(signed_in, firing, url, th
     ]
 
     assert [reply.status_code for reply in refused] == [405] * 5
+
+
+def test_a_pot_judged_before_it_was_fired_again_is_still_to_judge(signed_in, member, firing):
+    for n in range(3):
+        judged_at = LIT + timedelta(hours=30)
+        keep(Verdict, member, pot_id=f"mug-{n}", surface="whole", thumb="down", at=judged_at)
+    again = keep(Load, member, kiln=firing.load.kiln, name="again", at=LIT + timedelta(days=2))
+    kiln_actions.put_in(member, again, [Pot.objects.get(pk="mug-0")], None)
+    second = kiln_actions.light(member, again, at=LIT + timedelta(days=3))
+
+    first_page = signed_in.get(reverse("pages:opening", args=[firing.pk]))
+    page = signed_in.get(reverse("pages:opening", args=[second.pk]))
+
+    assert first_page.context["title"] == "All 3 pots are judged."
+    assert page.context["title"] == "How did firing 2 come out?"

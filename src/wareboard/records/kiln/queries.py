@@ -12,6 +12,7 @@ from wareboard.records.people.read_once import read_once
 from wareboard.records.ware.models import Pot, Standing, Weighing
 from wareboard.records.ware.queries import MOST_ON_BOARDS, pots_for, standings_now
 from wareboard.records.ware.words import WeighingState
+from wareboard.refdata.cones import all_cone_points
 
 from .models import (
     ConeReading,
@@ -185,8 +186,11 @@ def firings_of_pots(member: Member, pot_ids: Iterable[str]) -> Mapping[str, Plac
     return {placing.pot_id: placing for placing in placings}
 
 
-def firings_of_many(member: Member, pot_ids: Sequence[str]) -> Mapping[str, Placing]:
-    """Give the same for many pots: each firing and place is read once; three queries."""
+def firings_of_many(member: Member, pot_ids: Sequence[str]) -> Mapping[str, list[Placing]]:
+    """Give by pot its placings in every firing, the first lit first; three queries.
+
+    They carry what :func:`firings_of_pots` gives; each firing and place is read once.
+    """
     placings = list(Placing.objects.seen_by(member).filter(pot__in=pot_ids))
     reducing = (
         LogLine.objects.current()
@@ -205,19 +209,22 @@ def firings_of_many(member: Member, pot_ids: Sequence[str]) -> Mapping[str, Plac
     for one in fired:
         one.place = places.get(one.place_id or "")
         one.firing_id, one.firing_number, one.lit_at, one.reduction_c = facts[one.load_id]
-    return {placing.pot_id: placing for placing in sorted(fired, key=lambda one: one.lit_at)}
+    found: dict[str, list[Placing]] = {}
+    for one in sorted(fired, key=lambda one: one.lit_at):
+        found.setdefault(one.pot_id, []).append(one)
+    return found
 
 
 def cones_of_firings(firing_ids: Iterable[str]) -> Mapping[tuple[str, str], list[ConeReading]]:
-    """Give the cones as read cold, by firing and level, lowest cone first."""
+    """Give the cones as read cold, by firing and level, softest cone first as on the chart."""
+    order = {point.cone: point.order for point in all_cone_points()}
     found: dict[tuple[str, str], list[ConeReading]] = {}
     readings = (
         ConeReading.objects.current()
         .filter(firing__in=list(firing_ids), when_cold=True, place__isnull=False)
         .select_related("place")
-        .order_by("cone")
     )
-    for reading in readings:
+    for reading in sorted(readings, key=lambda one: (order.get(one.cone, len(order)), one.cone)):
         if reading.place is not None:
             found.setdefault((reading.firing_id, reading.place.level), []).append(reading)
     return found

@@ -44,9 +44,10 @@ class Judged(NamedTuple):
     surface: str
     thumb: str
     remembered: str
+    at: datetime
 
 
-JUDGED = ("pk", "pot_id", "surface", "thumb", "remembered")
+JUDGED = ("pk", "pot_id", "surface", "thumb", "remembered", "at")
 
 
 @dataclass
@@ -68,7 +69,7 @@ class GlazedPot:
     reading : Weighed or None
         The bucket's reading in force.
     placing : Placing or None
-        Where it stood in its last firing.
+        Where it stood in the firing that the verdicts speak of.
     cones : list of ConeReading
         The cold pack of its shelf.
     verdicts : list of Judged
@@ -160,6 +161,40 @@ def _most_on(piece: GlazedPot, worked: Sequence[WorkedCoat]) -> float | None:
     return max((place.total_mm for place in places if place.region in mine), default=None)
 
 
+def fired_before(
+    placings: Sequence[Placing], verdicts: Sequence[Judged], with_fault: Container[str]
+) -> Placing | None:
+    """Give the placing that verdicts speak of: of the last firing lit before them.
+
+    A fault belongs to the firing after which it was first seen; without one
+    the last verdict counts.
+
+    Parameters
+    ----------
+    placings : sequence of Placing
+        Of one pot, the first lit first.
+    verdicts : sequence of Judged
+        On the pot, the first one first.
+    with_fault : container of str
+        Ids of the verdicts that name the fault.
+    """
+    seen = [verdict for verdict in verdicts if verdict.pk in with_fault]
+    told_at = seen[0].at if seen else verdicts[-1].at
+    return next((one for one in reversed(placings) if one.lit_at <= told_at), None)
+
+
+def _stood(member: Member, judged: Sequence[GlazedPot], with_fault: Container[str]) -> None:
+    """Say of every piece where it stood in the fire, and how the cones of that shelf fell."""
+    placings = firings_of_many(member, [piece.pot.pk for piece in judged])
+    for piece in judged:
+        stood = placings.get(piece.pot.pk, ())
+        piece.placing = fired_before(stood, piece.verdicts, with_fault)
+    cones = cones_of_firings({p.placing.firing_id for p in judged if p.placing})
+    for piece in judged:
+        if piece.placing is not None and piece.placing.place is not None:
+            piece.cones = cones.get((piece.placing.firing_id, piece.placing.place.level), [])
+
+
 def gather(
     member: Member, glaze: Glaze, fault: FaultWord, *, until: datetime | None = None
 ) -> Evidence:
@@ -205,8 +240,7 @@ def gather(
         if seen is not None:
             piece.faulty = seen
             judged.append(piece)
-    placings = firings_of_many(member, [piece.pot.pk for piece in judged])
-    cones = cones_of_firings({p.firing_id for p in placings.values()})
+    _stood(member, judged, with_fault)
     books = PastBooks(dips_of(c for p in judged for c in p.all_coats))
     shapes = shapes_for(c for p in judged for c in p.all_coats)
     step = member.studio.scale_step_g
@@ -219,7 +253,4 @@ def gather(
         worked = [books.work_out(c, shapes[c.pot_id], scale_step_g=step) for c in piece.all_coats]
         piece.worked = {one.coat.pk: one.thickness_mm for one in worked}
         piece.coat_mm = _most_on(piece, worked)
-        piece.placing = placings.get(piece.pot.pk)
-        if piece.placing is not None and piece.placing.place is not None:
-            piece.cones = cones.get((piece.placing.firing_id, piece.placing.place.level), [])
     return Evidence(judged, newest_only=len(newest) > MOST)

@@ -1,6 +1,6 @@
 """The opening: a photo of each shelf before anything is touched, then a thumb for every pot."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from django.contrib import messages
@@ -74,8 +74,15 @@ def _row(
     }
 
 
-def rows_of(member: Member, placings: Sequence[Placing]) -> dict[str, dict[str, Any]]:
-    """Give some pots of a load as the opening shows them, by pot."""
+def _since(firing: Firing, verdicts: Iterable[Verdict]) -> list[Verdict]:
+    """Leave out what was said before a firing was lit: it speaks of an earlier one."""
+    return [verdict for verdict in verdicts if verdict.at >= firing.at]
+
+
+def rows_of(
+    member: Member, firing: Firing, placings: Sequence[Placing]
+) -> dict[str, dict[str, Any]]:
+    """Give some pots of a load as the opening of its firing shows them, by pot."""
     ids = [placing.pot_id for placing in placings]
     coats = coats_of(member, ids)
     verdicts = shelf.verdicts_on(member, ids)
@@ -85,7 +92,7 @@ def rows_of(member: Member, placings: Sequence[Placing]) -> dict[str, dict[str, 
         placing.pot_id: _row(
             placing,
             coats.get(placing.pot_id, ()),
-            verdicts.get(placing.pot_id, ()),
+            _since(firing, verdicts.get(placing.pot_id, ())),
             hopes.get(placing.pot_id, ()),
             drawings[placing.pot_id],
         )
@@ -149,7 +156,7 @@ def _undo(firing: Firing, entries: Sequence[Entry | None]) -> dict[str, Any] | N
 def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
     """Gather what the page of an opening shows."""
     placings = kiln.standing_in(firing.load)
-    rows = rows_of(member, placings)
+    rows = rows_of(member, firing, placings)
     photos = kiln.shelf_photos(firing)
     moments = kiln.moments_of(firing)
     last_c = kiln.last_temp_c(firing)
@@ -221,7 +228,7 @@ def _pot_answer(
     status: int = 200,
 ) -> HttpResponse:
     """Give one pot again, as a fragment, with its questions where there are any."""
-    row = rows_of(request.member, [placing])[placing.pot_id]
+    row = rows_of(request.member, firing, [placing])[placing.pot_id]
     facts = {
         "firing": firing,
         "row": row,
@@ -278,7 +285,7 @@ def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpRespo
     firing, placing = _placing(request, firing_id, pot_id)
     whole = [
         verdict
-        for verdict in shelf.verdicts_on(request.member, [pot_id]).get(pot_id, [])
+        for verdict in _since(firing, shelf.verdicts_on(request.member, [pot_id]).get(pot_id, []))
         if verdict.surface == Surface.WHOLE
     ]
     form = _verdict_form(
