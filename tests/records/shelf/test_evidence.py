@@ -1,9 +1,12 @@
 """What the record holds against a fault: the right firing, the right coat, the right bag."""
 
+from wareboard.records.glazes.actions import add_glaze
 from wareboard.records.kiln.models import ConeReading
 from wareboard.records.kiln.queries import cones_of_firings
 from wareboard.records.people.entry import keep
+from wareboard.records.shelf.elsewhere import count_elsewhere
 from wareboard.records.shelf.evidence import gather
+from wareboard.records.shelf.models import Verdict
 from wareboard.records.shelf.words import FaultWord
 
 from .conftest import day
@@ -36,3 +39,35 @@ def test_cones_come_in_the_order_of_the_chart(shelf):
     (cones,) = cones_of_firings([shelf.firings[0].pk]).values()
 
     assert [reading.cone for reading in cones] == ["010", "8", "9", "10"]
+
+
+def test_a_verdict_that_was_corrected_later_still_stood_before(shelf):
+    pot = shelf.pot([(shelf.new, "inside")], [("inside", "pinhole")])
+    wrong = Verdict.objects.get(pot=pot)
+    keep(
+        Verdict,
+        shelf.member,
+        pot=pot,
+        surface="inside",
+        thumb="up",
+        at=day(20),
+        corrects=wrong,
+    )
+
+    before, now = pieces_of(shelf, until=day(12)), pieces_of(shelf)
+
+    assert [[piece.faulty for piece in found] for found in (before, now)] == [[True], [False]]
+
+
+def test_another_glaze_of_which_the_bags_are_not_known_is_not_counted_as_without(shelf):
+    other = add_glaze(shelf.member, name="Heron", character="", swatch="#ffffff")
+    unknown = shelf.bucket("unknown", glaze=other)
+    shelf.pot([(unknown, "inside")], [("inside", "pinhole")])
+    known = shelf.bucket("known", ("filled", "B"), glaze=other)
+    shelf.pot([(known, "inside")], [("inside", "pinhole")])
+
+    counts = count_elsewhere(
+        shelf.member, ("lot of feldspar", "B"), shelf.glaze, FaultWord.PINHOLE, None
+    )[other.pk]
+
+    assert (counts.n_with, counts.faulty_with, counts.n_without) == (1, 1, 0)

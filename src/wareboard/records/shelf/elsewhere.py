@@ -4,20 +4,20 @@ All glazes are counted at once, on the newest judged pots, from bare rows: which
 glaze lies where, what was in its bucket, and what was said of the surface.
 """
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import NamedTuple
 
-from wareboard.records.glazes.models import Glaze
+from wareboard.records.glazes.models import BatchLine, Glaze
 from wareboard.records.people.models import Member
 from wareboard.records.ware.models import Coat
 from wareboard.records.ware.past_coats import PastBooks
 from wareboard.records.ware.words import Side
 
-from .attributes import compared_of, lots_of, version_of
-from .evidence import JUDGED, SURFACES, Judged, fault_on
-from .models import Fault, Verdict
+from .attributes import LOT, compared_of, lots_of, version_of
+from .evidence import JUDGED, SURFACES, Judged, fault_on, verdicts_as_of
+from .models import Fault
 from .words import FaultWord
 
 MOST = 2_000
@@ -93,9 +93,7 @@ def count_elsewhere(
     dict of str to Counts
         By the id of each glaze that has pieces to compare.
     """
-    verdicts = Verdict.objects.current().filter(studio=member.studio_id)
-    if until is not None:
-        verdicts = verdicts.filter(at__lte=until)
+    verdicts = verdicts_as_of(member, until)
     newest = verdicts.order_by("-at", "-pk").values_list("pot", flat=True)
     pots = list(dict.fromkeys(newest[: SURFACES_OF_A_POT * MOST]))[:MOST]
     told: dict[str, list[Judged]] = {}
@@ -106,7 +104,7 @@ def count_elsewhere(
     glazed = _glazed(pots, without=glaze)
     dips = (one.dip for of_pot in glazed.values() for one in of_pot.values())
     books = PastBooks(dips, with_readings=False)
-    mixes: dict[Hashable, tuple[str | None, bool]] = {}
+    mixes: dict[Hashable, tuple[str | None, bool | None]] = {}
     found: dict[str, list[tuple[str | None, bool, bool]]] = {}
     for pot_id, of_pot in glazed.items():
         for glaze_id, one in of_pot.items():
@@ -116,11 +114,24 @@ def count_elsewhere(
             inside = books.batches_at(one.dip.bucket_id, one.dip.at) if one.dip.bucket_id else []
             mix = (glaze_id, *(batch.pk for batch in inside))
             if mix not in mixes:
-                lots = lots_of(line for batch in inside for line in books.lines[batch.pk])
-                mixes[mix] = version_of(inside, glaze_id), lots.get(lot[0]) == lot[1]
+                lines = [line for batch in inside for line in books.lines[batch.pk]]
+                mixes[mix] = version_of(inside, glaze_id), _has(lot, lines)
             version, has_it = mixes[mix]
-            found.setdefault(glaze_id, []).append((version, has_it, faulty))
+            if has_it is not None:
+                found.setdefault(glaze_id, []).append((version, has_it, faulty))
     return {glaze_id: _counted(pieces) for glaze_id, pieces in found.items()}
+
+
+def _has(lot: tuple[str, str], lines: Sequence[BatchLine]) -> bool | None:
+    """Say whether a bag was in a bucket; None where it is not known what was.
+
+    A bucket with none of that material lacks the bag; one with a bag of it
+    that nobody named is not known.
+    """
+    of_it = [line for line in lines if LOT + line.material.name == lot[0]]
+    if not lines or any(line.lot is None for line in of_it):
+        return None
+    return lots_of(of_it).get(lot[0]) == lot[1]
 
 
 def _glazed(pots: list[str], *, without: Glaze) -> dict[str, dict[str, Glazed]]:

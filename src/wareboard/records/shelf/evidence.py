@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import NamedTuple
 
-from django.db.models import Max
+from django.db.models import Exists, Max, OuterRef, QuerySet
 
 from wareboard.records.glazes.bridge import Weighed
 from wareboard.records.glazes.models import Batch, BatchLine, Glaze
@@ -126,6 +126,15 @@ class Evidence:
     newest_only: bool
 
 
+def verdicts_as_of(member: Member, until: datetime | None) -> QuerySet[Verdict]:
+    """Give the verdicts in force at an instant: what corrected them later does not count yet."""
+    if until is None:
+        return Verdict.objects.current().filter(studio=member.studio_id)
+    later = Verdict.objects.standing().filter(corrects=OuterRef("pk"), at__lte=until)
+    told = Verdict.objects.standing().filter(studio=member.studio_id, at__lte=until)
+    return told.filter(~Exists(later))
+
+
 def fault_on(
     surfaces: Collection[str], verdicts: Iterable[Judged], with_fault: Container[str]
 ) -> bool | None:
@@ -216,11 +225,13 @@ def gather(
     Evidence
         Oldest verdict first.
     """
-    verdicts = Verdict.objects.current().filter(studio=member.studio_id)
-    if until is not None:
-        verdicts = verdicts.filter(at__lte=until)
-    last = verdicts.filter(pot__in=pots_with(member, glaze)).values_list("pot").annotate(Max("at"))
-    newest = [pot_id for pot_id, _at in last.order_by("-at__max", "-pot")[: MOST + 1]]
+    verdicts = verdicts_as_of(member, until)
+    last = (
+        verdicts.filter(pot__in=pots_with(member, glaze))
+        .values_list("pot")
+        .annotate(last_at=Max("at"))
+    )
+    newest = [pot_id for pot_id, _at in last.order_by("-last_at", "-pot")[: MOST + 1]]
     pots = known_pots(newest[:MOST])
     verdicts = verdicts.filter(pot__in=pots)
     pieces: dict[str, GlazedPot] = {}
