@@ -4,6 +4,7 @@ from wareboard.records.glazes.actions import add_glaze
 from wareboard.records.kiln.models import ConeReading
 from wareboard.records.kiln.queries import cones_of_firings
 from wareboard.records.people.entry import keep
+from wareboard.records.shelf.attributes import pieces_of as attributes_of
 from wareboard.records.shelf.elsewhere import count_elsewhere
 from wareboard.records.shelf.evidence import gather
 from wareboard.records.shelf.models import Verdict
@@ -71,3 +72,39 @@ def test_another_glaze_of_which_the_bags_are_not_known_is_not_counted_as_without
     )[other.pk]
 
     assert (counts.n_with, counts.faulty_with, counts.n_without) == (1, 1, 0)
+
+
+def rows_of(shelf, attribute):
+    """Give by value of an attribute how many pieces with it are faulty and sound."""
+    pieces = attributes_of(pieces_of(shelf))
+    return sorted((piece.attributes[attribute], piece.faulty) for piece in pieces)
+
+
+def test_a_pot_glazed_inside_from_the_old_bucket_and_outside_from_the_new_is_two_pieces(shelf):
+    coats = [(shelf.old, "inside"), (shelf.new, "outside")]
+    shelf.pot(coats, [("inside", ""), ("outside", "pinhole")])
+
+    pieces = attributes_of(pieces_of(shelf))
+
+    assert rows_of(shelf, "lot of feldspar") == [("A", False), ("B", True)]
+    assert [piece.id for piece in pieces] == ["pot-1, inside", "pot-1, outside"]
+
+
+def test_a_fault_told_of_the_whole_pot_is_not_put_on_either_bucket(shelf):
+    coats = [(shelf.old, "inside"), (shelf.new, "outside")]
+    shelf.pot(coats, [("inside", ""), ("whole", "pinhole")])
+
+    assert rows_of(shelf, "bucket") == [("old", False)]
+
+
+def test_a_pot_glazed_all_over_from_one_bucket_is_one_piece(shelf):
+    shelf.pot([(shelf.new, "inside"), (shelf.new, "outside")], [("outside", "pinhole")])
+
+    assert rows_of(shelf, "bucket") == [("new", True)]
+
+
+def test_both_bags_of_a_topped_up_bucket_are_named(shelf):
+    shelf.pot([(shelf.mixed, "inside")], [("inside", "pinhole")])
+    shelf.pot([(shelf.new, "inside")], [("inside", "")])
+
+    assert rows_of(shelf, "lot of feldspar") == [("A + B", True), ("B", False)]

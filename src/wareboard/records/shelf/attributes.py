@@ -59,8 +59,8 @@ def _recipe(piece: GlazedPot) -> str | None:
 
 
 def _bucket(piece: GlazedPot) -> str | None:
-    bucket = piece.coats[0].bucket
-    return bucket.name if bucket else None
+    names = [coat.bucket.name for coat in piece.coats if coat.bucket]
+    return " + ".join(dict.fromkeys(names)) or None
 
 
 def _density(piece: GlazedPot) -> str | None:
@@ -79,7 +79,7 @@ def _flow(piece: GlazedPot) -> str | None:
 def _names(piece: GlazedPot, *, before: bool) -> str:
     """Name the other glazes on the same surfaces, beneath or over this one."""
     mine = piece.coats[0]
-    faces = set(SURFACES[mine.side])  # type: ignore[index] # the constraint holds it to the list
+    faces = set(SURFACES[mine.side]) & piece.surfaces  # type: ignore[index] # the constraint holds it to the list
     place = piece.all_coats.index(mine)
     others = piece.all_coats[:place] if before else piece.all_coats[place + 1 :]
     names = []
@@ -149,13 +149,17 @@ def _of_batches(piece: GlazedPot) -> Hashable:
     return tuple(batch.pk for batch in piece.batches)
 
 
+def _of_buckets(piece: GlazedPot) -> Hashable:
+    return tuple(coat.bucket_id for coat in piece.coats)
+
+
 def _of_reading(piece: GlazedPot) -> Hashable:
     return piece.reading.pk if piece.reading else None
 
 
 def _of_coats(piece: GlazedPot) -> Hashable:
     coats = tuple((coat.bucket_id, coat.glaze_id, coat.side) for coat in piece.all_coats)
-    return coats, piece.all_coats.index(piece.coats[0])
+    return coats, piece.all_coats.index(piece.coats[0]), piece.surface
 
 
 def _of_firing(piece: GlazedPot) -> Hashable:
@@ -189,7 +193,7 @@ class Trait:
 READ: Mapping[str, Trait] = {
     "recipe": Trait(Strand.MIX, _recipe, _of_batches),
     "batch": Trait(Strand.MIX, _batch, _of_batches),
-    "bucket": Trait(Strand.MIX, _bucket, lambda piece: piece.coats[0].bucket_id),
+    "bucket": Trait(Strand.MIX, _bucket, _of_buckets),
     "density of the slop": Trait(Strand.MIX, _density, _of_reading),
     "how the slop hung": Trait(Strand.MIX, _flow, _of_reading),
     "beneath it": Trait(Strand.COAT, _beneath, _of_coats),
@@ -268,8 +272,19 @@ def _said_once(name: str, glazed: Sequence[GlazedPot]) -> list[str | None]:
 
 
 def lots_of(lines: Iterable[BatchLine]) -> dict[str, str]:
-    """Give the lot of each material that was in a bucket."""
-    return {LOT + line.material.name: line.lot.label for line in lines if line.lot}
+    """Give the lot of each material that was in a bucket, several joined; unknown ones nowhere."""
+    labels: dict[str, set[str]] = {}
+    unknown = set()
+    for line in lines:
+        if line.lot is None:
+            unknown.add(line.material.name)
+        else:
+            labels.setdefault(line.material.name, set()).add(line.lot.label)
+    return {
+        LOT + name: " + ".join(sorted(found))
+        for name, found in labels.items()
+        if name not in unknown
+    }
 
 
 def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:
@@ -286,5 +301,5 @@ def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:
         attributes = {name: words[number] for name, words in said.items()}
         attributes[COAT] = _coat_word(pot.coat_mm, good_mm)
         known = {name: value for name, value in attributes.items() if value is not None}
-        pieces.append(Piece(pot.pot.pk, pot.faulty, known | lots[mixed], pot.remembered))
+        pieces.append(Piece(pot.id, pot.faulty, known | lots[mixed], pot.remembered))
     return pieces

@@ -1,12 +1,14 @@
 """What the record knows of every judged pot of one glaze, gathered in a few queries.
 
-A *piece* here is a pot as far as one glaze is on it. Only surfaces that this
-glaze covers are asked about; a verdict on the whole pot counts for them unless
-it is bad for another reason: a burst pot says nothing about pinholes.
+A *piece* here is a pot as far as one glaze is on it; where the glaze came from
+one bucket inside and from another outside, each surface is a piece of its own.
+Only surfaces that this glaze covers are asked about; a verdict on the whole pot
+counts for them unless it is bad for another reason: a burst pot says nothing
+about pinholes.
 """
 
-from collections.abc import Collection, Container, Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Container, Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import NamedTuple
 
@@ -52,18 +54,21 @@ JUDGED = ("pk", "pot_id", "surface", "thumb", "remembered", "at")
 
 @dataclass
 class GlazedPot:
-    """One pot with its coats of one glaze and how they came out.
+    """One pot, or one surface of it, with its coats of one glaze and how they came out.
 
     Attributes
     ----------
     pot : Pot
         The pot.
+    surface : str
+        Which surface, where the glaze came from different buckets on each;
+        empty for the pot as a whole.
     coats : list of Coat
         Its coats of this glaze, in order.
     all_coats : list of Coat
         All its coats, in order.
     batches : list of Batch
-        What was in the bucket at the first of them, base batches last.
+        What was in their buckets when they were dipped, base batches last.
     lines : list of BatchLine
         What went into those batches, with its lots.
     reading : Weighed or None
@@ -83,6 +88,7 @@ class GlazedPot:
     """
 
     pot: Pot
+    surface: str = ""
     coats: list[Coat] = field(default_factory=list)
     all_coats: list[Coat] = field(default_factory=list)
     batches: list[Batch] = field(default_factory=list)
@@ -98,7 +104,15 @@ class GlazedPot:
     @property
     def surfaces(self) -> set[str]:
         """Surfaces that this glaze covers."""
-        return {surface for coat in self.coats for surface in SURFACES[Side(coat.side)]}
+        covered: set[str] = {
+            surface for coat in self.coats for surface in SURFACES[Side(coat.side)]
+        }
+        return covered & {self.surface} if self.surface else covered
+
+    @property
+    def id(self) -> str:
+        """The pot, and which surface of it if only one is meant."""
+        return f"{self.pot.pk}, {self.surface}" if self.surface else self.pot.pk
 
     @property
     def remembered(self) -> bool:
@@ -163,6 +177,8 @@ def fault_on(
 def _most_on(piece: GlazedPot, worked: Sequence[WorkedCoat]) -> float | None:
     """Give the most that lies where this glaze is, if every coat there was weighed [mm]."""
     mine = frozenset().union(*(regions_of(coat) for coat in piece.coats))
+    if piece.surface:
+        mine &= {piece.surface}
     there = [one for one in worked if regions_of(one.coat) & mine]
     if any(one.thickness_mm is None for one in there):
         return None
@@ -202,6 +218,56 @@ def _stood(member: Member, judged: Sequence[GlazedPot], with_fault: Container[st
     for piece in judged:
         if piece.placing is not None and piece.placing.place is not None:
             piece.cones = cones.get((piece.placing.firing_id, piece.placing.place.level), [])
+
+
+def _sources(coats: Sequence[Coat], books: PastBooks) -> Mapping[Hashable, list[Batch]]:
+    """Give what was in the buckets that coats came from, by bucket and batches."""
+    found: dict[Hashable, list[Batch]] = {}
+    for coat in coats:
+        inside = books.batches_at(coat.bucket_id, coat.at) if coat.bucket_id else []
+        found[coat.bucket_id, *(batch.pk for batch in inside)] = inside
+    return found
+
+
+def _by_source(
+    piece: GlazedPot, books: PastBooks, with_fault: Container[str]
+) -> Iterator[GlazedPot]:
+    """Part a pot by surface where the glaze came from different buckets or batches.
+
+    A fault that was told of the whole pot cannot say on which of the parts it
+    is; so it counts for none of them.
+    """
+    by_surface = {
+        surface: [coat for coat in piece.coats if surface in SURFACES[Side(coat.side)]]
+        for surface in sorted(piece.surfaces)
+    }
+    parted = len({tuple(_sources(coats, books)) for coats in by_surface.values()}) > 1
+    for surface in by_surface if parted else [""]:
+        part = replace(piece, surface=surface, coats=by_surface.get(surface, piece.coats))
+        part.verdicts = [
+            verdict
+            for verdict in piece.verdicts
+            if verdict.surface in part.surfaces
+            or (verdict.surface == Surface.WHOLE and not (parted and verdict.pk in with_fault))
+        ]
+        if part.coats:
+            yield part
+
+
+def _coated(member: Member, judged: Sequence[GlazedPot], books: PastBooks) -> None:
+    """Say of every piece what it was dipped into, and how much of it there is."""
+    shapes = shapes_for(c for p in judged for c in p.all_coats)
+    step = member.studio.scale_step_g
+    for piece in judged:
+        inside = [batch for found in _sources(piece.coats, books).values() for batch in found]
+        piece.batches = list({batch.pk: batch for batch in inside}.values())
+        piece.lines = [line for batch in piece.batches for line in books.lines[batch.pk]]
+        first = piece.coats[0]
+        if first.bucket_id:
+            piece.reading = books.reading_at(first.bucket_id, first.at)
+        worked = [books.work_out(c, shapes[c.pot_id], scale_step_g=step) for c in piece.all_coats]
+        piece.worked = {one.coat.pk: one.thickness_mm for one in worked}
+        piece.coat_mm = _most_on(piece, worked)
 
 
 def gather(
@@ -245,23 +311,13 @@ def gather(
             pieces[coat.pot_id].coats.append(coat)
     faults = Fault.objects.filter(word=fault, verdict__pot__in=pots)
     with_fault = set(faults.values_list("verdict", flat=True))
+    books = PastBooks(dips_of(c for p in pieces.values() for c in p.all_coats))
     judged = []
-    for piece in pieces.values():
-        seen = fault_on(piece.surfaces, piece.verdicts, with_fault) if piece.coats else None
+    for piece in (one for whole in pieces.values() for one in _by_source(whole, books, with_fault)):
+        seen = fault_on(piece.surfaces, piece.verdicts, with_fault)
         if seen is not None:
             piece.faulty = seen
             judged.append(piece)
     _stood(member, judged, with_fault)
-    books = PastBooks(dips_of(c for p in judged for c in p.all_coats))
-    shapes = shapes_for(c for p in judged for c in p.all_coats)
-    step = member.studio.scale_step_g
-    for piece in judged:
-        first = piece.coats[0]
-        if first.bucket_id:
-            piece.batches = books.batches_at(first.bucket_id, first.at)
-            piece.lines = [line for batch in piece.batches for line in books.lines[batch.pk]]
-            piece.reading = books.reading_at(first.bucket_id, first.at)
-        worked = [books.work_out(c, shapes[c.pot_id], scale_step_g=step) for c in piece.all_coats]
-        piece.worked = {one.coat.pk: one.thickness_mm for one in worked}
-        piece.coat_mm = _most_on(piece, worked)
+    _coated(member, judged, books)
     return Evidence(judged, newest_only=len(newest) > MOST)

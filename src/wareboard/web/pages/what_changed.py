@@ -19,7 +19,7 @@ from wareboard.records.shelf.attributes import LOT, of_one_recipe, pieces_of, st
 from wareboard.records.shelf.elsewhere import count_elsewhere
 from wareboard.records.shelf.evidence import MOST, GlazedPot, gather
 from wareboard.records.shelf.forms import ChangeForm
-from wareboard.records.shelf.words import FaultWord
+from wareboard.records.shelf.words import FaultWord, Surface
 from wareboard.records.ware.drawn import draw_pots, name_of
 
 from .change_answer import answer_for, cause, remark, said
@@ -33,7 +33,7 @@ def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dic
     plank = []
     for piece in pieces:
         placing = piece.placing
-        says = []
+        says = [str(Surface(piece.surface).label)] if piece.surface else []
         if placing is not None:
             says.append(f"firing {placing.firing_number}")
             if placing.place is not None:
