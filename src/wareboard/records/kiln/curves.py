@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from django.utils.formats import date_format
@@ -18,6 +19,10 @@ from .logs import Course
 from .words import MomentKind
 
 MOST_POINTS = 300
+REMEMBERED = 16
+
+drawn_once = lru_cache(maxsize=REMEMBERED)(firing_curve)
+"""The same drawing for the same lines: a chart is asked for again and again while it burns."""
 
 
 @dataclass(frozen=True)
@@ -126,22 +131,22 @@ def curve_of(
     """
     fahrenheit = shown.studio.temperature == StudioTemperature.FAHRENHEIT
 
-    def own(rows: Sequence[tuple[float, ...]]) -> list[Any]:
+    def own(rows: Sequence[tuple[float, ...]]) -> tuple[Any, ...]:
         if not fahrenheit:
-            return list(rows)
-        return [(hours, *(c * 1.8 + 32 for c in temps)) for hours, *temps in rows]
+            return tuple(rows)
+        return tuple((hours, *(c * 1.8 + 32 for c in temps)) for hours, *temps in rows)
 
     read = readings_of(course)
     good_name = ""
     if course.good is not None and course.shut_hours is None:
         good_name = date_format(localtime(course.good.at), "j F")
-    return firing_curve(
+    return drawn_once(
         own(read),
         good=own(_good(course)),
         good_name=good_name,
         now=shown.temperature(read[-1][1]),
         ahead=own(_ahead(course)),
-        marks=_marks(course),
+        marks=tuple(_marks(course)),
         light=light,
         hours_title=_("hours since lighting"),
         temp_title=_("temperature [°F]") if fahrenheit else _("temperature [°C]"),

@@ -20,7 +20,7 @@ from .evidence import JUDGED, SURFACES, Judged, fault_on, verdicts_as_of
 from .models import Fault
 from .words import FaultWord
 
-MOST = 2_000
+MOST = 1_500
 """Judged pots of the studio that are looked at, the newest."""
 
 SURFACES_OF_A_POT = 2

@@ -28,7 +28,7 @@ from wareboard.records.ware.words import Side
 from .models import Fault, Verdict
 from .words import FaultWord, Surface, Thumb
 
-MOST = 2_000
+MOST = 1_500
 """Pots of one glaze that are held against each other, the newest; older ones tell of older days."""
 
 SURFACES = {
