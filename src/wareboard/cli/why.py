@@ -112,7 +112,9 @@ def _told(found: dict[str, Any]) -> Told:
         "say": f"{said.title} {said.text}",
         "next_test": {
             "make": [said.next_test] if said.next_test else [],
-            "settles": [f"{c.attribute}: {c.value}" for c in finding.fitting],
+            "settles": [f"{c.attribute}: {c.value}" for c in finding.fitting]
+            if said.next_test
+            else [],
             "expected_bits": None,
         },
     }

@@ -1,5 +1,8 @@
 """What can be said from counts alone, and what cannot."""
 
+from dataclasses import replace
+from itertools import combinations
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,6 +15,7 @@ from wareboard.core.why import (
     Strand,
     count_changes,
     find_change,
+    side_by_side,
 )
 from wareboard.core.why.verdict import chance_of_split
 
@@ -189,3 +193,49 @@ def test_likely_is_said_only_where_every_piece_agrees(found):
 def test_the_chance_of_a_split_is_one_in_the_ways_to_choose():
     assert chance_of_split(3, 3) == pytest.approx(1 / 20)
     assert chance_of_split(4, 4) == pytest.approx(1 / 70)
+
+
+def test_what_rests_on_remembered_pieces_is_not_called_likely():
+    half = [*OLD_AND_NEW[:4], *(replace(p, remembered=True) for p in OLD_AND_NEW[4:])]
+
+    finding = finding_of(half)
+
+    assert (finding.leaning, finding.reason) == (Leaning.CANNOT_TELL, Reason.REMEMBERED)
+    assert finding.remembered == 2
+
+
+def test_remembered_pieces_beside_enough_recorded_ones_add_nothing_to_the_chance():
+    more = [replace(p, id=p.id * 2, remembered=True) for p in OLD_AND_NEW]
+
+    finding = finding_of([*OLD_AND_NEW, *more])
+
+    assert finding.leaning is Leaning.LIKELY
+    assert finding.chance == finding_of(OLD_AND_NEW).chance
+
+
+def test_the_chance_of_any_is_the_share_of_all_ways_in_which_one_of_the_groups_is_faulty():
+    names = "abcdef"
+    finding = finding_of(OLD_AND_NEW)
+    groups = {
+        c.split.having
+        for c in count_changes(OLD_AND_NEW, STRANDS)
+        if len(c.split.having) == finding.faulty
+    }
+
+    ways = [frozenset(way) for way in combinations(names, finding.faulty)]
+
+    hit = sum(way in groups for way in ways)
+    assert finding.tried == len(groups)
+    assert finding.chance_of_any == pytest.approx(hit / len(ways))
+
+
+def test_a_pair_is_one_of_each_in_the_same_firing_and_place():
+    near = replace(OLD_AND_NEW[2], attributes={**OLD_AND_NEW[2].attributes, "shelf": "middle"})
+    pair = [*OLD_AND_NEW[:2], near, *OLD_AND_NEW[3:]]
+
+    assert side_by_side(OLD_AND_NEW, ("firing", "shelf")) is None
+    assert side_by_side(pair, ("firing", "shelf")) == ("4", "middle")
+
+
+def test_pieces_of_which_the_place_is_not_known_are_no_pair():
+    assert side_by_side(OLD_AND_NEW, ("firing", "nowhere")) is None

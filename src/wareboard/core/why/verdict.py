@@ -7,11 +7,11 @@ explanation.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from math import comb
 
-from .changes import Change, Piece, Strand
+from .changes import Change, Piece, Strand, count_changes
 
 CHANCE = 0.05
 """Above this chance of one value splitting the pieces by accident, nothing is said [ratio]."""
@@ -33,6 +33,7 @@ class Reason(Enum):
     SEVERAL = "several changes came together"
     NONE_FITS = "no single change fits all"
     TOO_FEW = "too few pieces"
+    REMEMBERED = "rests on what is remembered"
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,13 @@ class Finding:
         The strands of the chain they belong to.
     chance : float
         How often a value that splits so many pieces would do so by accident,
-        if faults fell at random on them [ratio]; 1 where nothing fits.
+        if faults fell at random on them [ratio]; 1 where nothing fits. Once a
+        change is likely, remembered pieces are left out of it.
+    tried : int
+        Differences looked at that part those pieces into groups of these
+        sizes, what parts them identically taken as one.
+    remembered : int
+        Pieces of which something is only remembered.
     """
 
     faulty: int
@@ -63,6 +70,17 @@ class Finding:
     fitting: tuple[Change, ...]
     strands: tuple[Strand, ...]
     chance: float
+    tried: int
+    remembered: int
+
+    @property
+    def chance_of_any(self) -> float:
+        """How often one of the differences looked at would fit by accident [ratio].
+
+        If faults fall at random on as many pieces, at most one of the groups
+        tried is hit: their chances add up exactly.
+        """
+        return min(self.tried * self.chance, 1.0)
 
 
 def chance_of_split(faulty: int, sound: int) -> float:
@@ -81,6 +99,29 @@ def chance_of_split(faulty: int, sound: int) -> float:
     return 1 / comb(faulty + sound, faulty)
 
 
+def side_by_side(pieces: Sequence[Piece], same: Sequence[str]) -> tuple[str, ...] | None:
+    """Find a faulty and a sound piece that were alike in some attributes.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        All pieces of the glaze with a verdict.
+    same : sequence of str
+        Attributes that must be known and alike, such as firing and place.
+
+    Returns
+    -------
+    tuple of str or None
+        Their values, of the last such pair; None if there is none.
+    """
+    stood: dict[bool, list[tuple[str, ...]]] = {True: [], False: []}
+    for piece in pieces:
+        if all(attribute in piece.attributes for attribute in same):
+            stood[piece.faulty].append(tuple(piece.attributes[attribute] for attribute in same))
+    shared = [values for values in stood[True] if values in stood[False]]
+    return shared[-1] if shared else None
+
+
 def find_change(pieces: Sequence[Piece], changes: Sequence[Change]) -> Finding:
     """Say which change fits all pieces, or why none can be named.
 
@@ -95,13 +136,29 @@ def find_change(pieces: Sequence[Piece], changes: Sequence[Change]) -> Finding:
     -------
     Finding
         Likely only where one strand alone fits and chance is at most
-        ``CHANCE``; never more than likely.
+        ``CHANCE``, also on the recorded pieces alone; never more than likely.
     """
+    finding = _weigh(pieces, changes)
+    recorded = [piece for piece in pieces if not piece.remembered]
+    if finding.reason is not Reason.TOLD or len(recorded) == len(pieces):
+        return finding
+    strands = {change.attribute: change.strand for change in changes}
+    alone = _weigh(recorded, count_changes(recorded, strands))
+    if alone.reason is Reason.TOLD:
+        return replace(finding, chance=alone.chance, tried=alone.tried)
+    return replace(finding, leaning=Leaning.CANNOT_TELL, reason=Reason.REMEMBERED)
+
+
+def _weigh(pieces: Sequence[Piece], changes: Sequence[Change]) -> Finding:
+    """Say the same, all pieces counting alike."""
     faulty = sum(piece.faulty for piece in pieces)
     sound = len(pieces) - faulty
     fitting = tuple(c for c in changes if c.fits_all and c.known == len(pieces))
     strands = tuple(dict.fromkeys(change.strand for change in fitting))
     chance = chance_of_split(faulty, sound) if fitting else 1.0
+    groups = {c.split.having for c in changes if c.known == len(pieces)}
+    tried = sum(len(group) == faulty for group in groups)
+    remembered = sum(piece.remembered for piece in pieces)
     if not faulty:
         reason = Reason.NO_FAULTY
     elif not sound:
@@ -115,4 +172,4 @@ def find_change(pieces: Sequence[Piece], changes: Sequence[Change]) -> Finding:
     else:
         reason = Reason.TOLD
     leaning = Leaning.LIKELY if reason is Reason.TOLD else Leaning.CANNOT_TELL
-    return Finding(faulty, sound, leaning, reason, fitting, strands, chance)
+    return Finding(faulty, sound, leaning, reason, fitting, strands, chance, tried, remembered)

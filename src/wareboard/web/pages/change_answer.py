@@ -76,7 +76,19 @@ def cause(fitting: Sequence[Change]) -> Change:
     return min(fitting, key=lambda c: (not c.attribute.startswith(LOT), c.attribute != "batch"))
 
 
-def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
+def _accident(finding: Finding) -> str:
+    """Say how often one of the differences looked at would fit by accident."""
+    times = round(1 / finding.chance_of_any)
+    return ngettext(
+        "By accident, the one difference that parts the pieces in such numbers would fit "
+        "about one time in %(times)d.",
+        "By accident, one of the %(n)d differences that part the pieces in such numbers would fit "
+        "about one time in %(times)d.",
+        finding.tried,
+    ) % {"n": finding.tried, "times": times}
+
+
+def answer_for(finding: Finding, glaze: str, beside: tuple[str, ...] | None = None) -> ChangeAnswer:
     """Say which single change fits all pieces, or why none can be named.
 
     Parameters
@@ -85,6 +97,8 @@ def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
         From the core.
     glaze : str
         Name of the glaze.
+    beside : tuple of str or None
+        Firing and place where a faulty and a sound piece stood together.
     """
     counts = _("%(faulty)d with the fault, %(sound)d without.") % {
         "faulty": finding.faulty,
@@ -115,6 +129,13 @@ def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
             % _joined([said(c) for c in finding.fitting]),
             pair,
         )
+    return _one_fits(finding, counts, pair, beside)
+
+
+def _one_fits(
+    finding: Finding, counts: str, pair: str, beside: tuple[str, ...] | None
+) -> ChangeAnswer:
+    """Say of the one change that fits all pieces how far that may be trusted."""
     first = cause(finding.fitting)
     if finding.reason is Reason.TOO_FEW:
         return ChangeAnswer(
@@ -123,6 +144,20 @@ def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
             + " "
             + _("So few pieces would split like this by accident one time in %d.")
             % round(1 / finding.chance),
+            pair,
+        )
+    if finding.reason is Reason.REMEMBERED:
+        return ChangeAnswer(
+            _("Cannot tell yet: %s fits, but partly from memory.") % said(first),
+            counts
+            + " "
+            + ngettext(
+                "One of these pieces is only remembered;",
+                "%d of these pieces are only remembered;",
+                finding.remembered,
+            ).replace("%d", str(finding.remembered))
+            + " "
+            + _("those written down at the time are not enough alone."),
             pair,
         )
     others = [said(c) for c in finding.fitting if c is not first]
@@ -143,8 +178,15 @@ def answer_for(finding: Finding, glaze: str) -> ChangeAnswer:
         + _("none of the %(n)d without it.") % {"n": first.sound_without}
         + together
         + " "
-        + _("It is not certain until one piece of each has been fired side by side."),
-        pair,
+        + _accident(finding)
+        + " "
+        + (
+            _("One of each was fired side by side in %(firing)s (%(place)s); it is not certain.")
+            % {"firing": beside[0], "place": beside[1]}
+            if beside
+            else _("It is not certain until one piece of each has been fired side by side.")
+        ),
+        "" if beside else pair,
     )
 
 
