@@ -1,6 +1,7 @@
 """What the record holds against a fault: the right firing, the right coat, the right bag."""
 
 from wareboard.records.glazes.actions import add_glaze
+from wareboard.records.glazes.models import Batch, BucketEvent
 from wareboard.records.kiln.models import ConeReading
 from wareboard.records.kiln.queries import cones_of_firings
 from wareboard.records.people.entry import keep
@@ -108,3 +109,23 @@ def test_both_bags_of_a_topped_up_bucket_are_named(shelf):
     shelf.pot([(shelf.new, "inside")], [("inside", "")])
 
     assert rows_of(shelf, "lot of feldspar") == [("A + B", True), ("B", False)]
+
+
+def test_powder_stirred_in_before_the_dip_is_looked_at(shelf):
+    facts = {"bucket": shelf.new, "kind": "powder in", "lot": shelf.lots["A"], "amount_g": 50.0}
+    shelf.pot([(shelf.old, "inside")], [("inside", "")])
+    shelf.pot([(shelf.new, "inside")], [("inside", "pinhole")])
+
+    keep(BucketEvent, shelf.member, **facts, at=day(4))
+    before = rows_of(shelf, "powder stirred in")
+
+    assert before == [("feldspar, lot A", True), ("nothing", False)]
+
+
+def test_a_piece_whose_batch_is_only_remembered_counts_as_remembered(shelf):
+    shelf.pot([(shelf.old, "inside")], [("inside", "")])
+    shelf.pot([(shelf.new, "inside")], [("inside", "pinhole")])
+
+    Batch.objects.filter(pk=shelf.batches["B"].pk).update(remembered="I think")
+
+    assert [piece.remembered for piece in pieces_of(shelf)] == [False, True]

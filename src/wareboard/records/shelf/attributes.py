@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.why import Piece, Strand
 from wareboard.records.glazes.bridge import density_of
-from wareboard.records.glazes.models import Batch, BatchLine, ReadingFlow
+from wareboard.records.glazes.models import Batch, BatchLine, BucketEventKind, ReadingFlow
 from wareboard.records.people.shown import rounded
 from wareboard.records.ware.books import glaze_id_of
 from wareboard.records.ware.words import Dryness
@@ -149,6 +149,17 @@ def _of_batches(piece: GlazedPot) -> Hashable:
     return tuple(batch.pk for batch in piece.batches)
 
 
+def _stirred_in(piece: GlazedPot) -> str | None:
+    if not piece.batches:
+        return None
+    lots = {
+        _("%(material)s, lot %(lot)s") % {"material": e.lot.material.name, "lot": e.lot.label}
+        for e in piece.events
+        if e.kind == BucketEventKind.POWDER_IN and e.lot is not None
+    }
+    return " + ".join(sorted(lots)) or _("nothing")
+
+
 def _of_buckets(piece: GlazedPot) -> Hashable:
     return tuple(coat.bucket_id for coat in piece.coats)
 
@@ -194,6 +205,11 @@ READ: Mapping[str, Trait] = {
     "recipe": Trait(Strand.MIX, _recipe, _of_batches),
     "batch": Trait(Strand.MIX, _batch, _of_batches),
     "bucket": Trait(Strand.MIX, _bucket, _of_buckets),
+    "powder stirred in": Trait(
+        Strand.MIX,
+        _stirred_in,
+        lambda piece: (_of_batches(piece), *(event.pk for event in piece.events)),
+    ),
     "density of the slop": Trait(Strand.MIX, _density, _of_reading),
     "how the slop hung": Trait(Strand.MIX, _flow, _of_reading),
     "beneath it": Trait(Strand.COAT, _beneath, _of_coats),

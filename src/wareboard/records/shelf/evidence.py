@@ -15,14 +15,21 @@ from typing import NamedTuple
 from django.db.models import Exists, Max, OuterRef, QuerySet
 
 from wareboard.records.glazes.bridge import Weighed
-from wareboard.records.glazes.models import Batch, BatchLine, Glaze
+from wareboard.records.glazes.models import Batch, BatchLine, BucketEvent, Glaze
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_many
+from wareboard.records.people.entry import Entry
 from wareboard.records.people.models import Member
 from wareboard.records.ware.books import dips_of, glaze_id_of
 from wareboard.records.ware.bridge import WorkedCoat, regions_of, shapes_for, stack_of
 from wareboard.records.ware.models import Coat, Pot
-from wareboard.records.ware.past_coats import PastBooks, known_coats, known_pots, pots_with
+from wareboard.records.ware.past_coats import (
+    PastBooks,
+    PastReading,
+    known_coats,
+    known_pots,
+    pots_with,
+)
 from wareboard.records.ware.words import Side
 
 from .models import Fault, Verdict
@@ -85,6 +92,8 @@ class GlazedPot:
         The most that lies on this glaze's surfaces, other glazes included [mm].
     worked : dict of str to float or None
         Thickness of each of its coats [mm].
+    events : list of BucketEvent
+        What went into its buckets before it was dipped.
     """
 
     pot: Pot
@@ -100,6 +109,7 @@ class GlazedPot:
     faulty: bool = False
     coat_mm: float | None = None
     worked: dict[str, float | None] = field(default_factory=dict)
+    events: list[BucketEvent] = field(default_factory=list)
 
     @property
     def surfaces(self) -> set[str]:
@@ -117,11 +127,17 @@ class GlazedPot:
     @property
     def remembered(self) -> bool:
         """Whether something of it is remembered rather than recorded."""
-        placed = self.placing is not None and bool(self.placing.remembered)
-        told = any(coat.remembered for coat in self.coats) or any(
-            verdict.remembered for verdict in self.verdicts
+        facts: tuple[Entry | Judged, ...] = (
+            *self.coats,
+            *self.verdicts,
+            *self.batches,
+            *self.events,
+            *self.cones,
         )
-        return placed or told or bool(self.pot.remembered)
+        weighed = isinstance(self.reading, PastReading) and bool(self.reading.remembered)
+        placed = self.placing is not None and bool(self.placing.remembered)
+        told = any(fact.remembered for fact in facts)
+        return weighed or placed or told or bool(self.pot.remembered)
 
 
 @dataclass(frozen=True)
@@ -262,6 +278,10 @@ def _coated(member: Member, judged: Sequence[GlazedPot], books: PastBooks) -> No
         inside = [batch for found in _sources(piece.coats, books).values() for batch in found]
         piece.batches = list({batch.pk: batch for batch in inside}.values())
         piece.lines = [line for batch in piece.batches for line in books.lines[batch.pk]]
+        done = [
+            e for c in piece.coats if c.bucket_id for e in books.events_until(c.bucket_id, c.at)
+        ]
+        piece.events = list({event.pk: event for event in done}.values())
         first = piece.coats[0]
         if first.bucket_id:
             piece.reading = books.reading_at(first.bucket_id, first.at)

@@ -123,10 +123,16 @@ class BucketBooks:
         events = (
             BucketEvent.objects.standing()
             .filter(bucket__in=ids, at__lte=until)
-            .filter(Q(batch__isnull=False) | Q(kind=BucketEventKind.EMPTIED))
+            .filter(
+                Q(batch__isnull=False)
+                | Q(kind=BucketEventKind.EMPTIED)
+                | Q(kind=BucketEventKind.POWDER_IN, lot__isnull=False)
+            )
             .annotate(afresh_at=Subquery(afresh.values("at")[:1]))
             .filter(Q(afresh_at__isnull=True) | Q(at__gte=F("afresh_at")))
-            .select_related("batch__recipe__glaze", "batch__drawn_from__recipe__glaze")
+            .select_related(
+                "batch__recipe__glaze", "batch__drawn_from__recipe__glaze", "lot__material"
+            )
             .order_by("at")
         )
         batch_ids: set[str] = set()
@@ -174,6 +180,17 @@ class BucketBooks:
         inside = self._inside[bucket_id]
         place = bisect_right(inside, when, key=lambda content: content[0])
         return inside[place - 1][1] if place else []
+
+    def events_until(self, bucket_id: str, when: datetime) -> list[BucketEvent]:
+        """Give what was done to a bucket since it was last filled or emptied, until a time."""
+        done: list[BucketEvent] = []
+        for event in self.events[bucket_id]:
+            if event.at > when:
+                break
+            if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
+                done = []
+            done.append(event)
+        return done
 
     def reading_at(self, bucket_id: str, when: datetime) -> Weighed | None:
         """Give the reading in force at a time."""

@@ -32,9 +32,10 @@ class PastReading(NamedTuple):
     empty_g: float
     volume_ml: float
     flow: str
+    remembered: str
 
 
-READING = ("pk", "bucket_id", "at", "full_g", "empty_g", "volume_ml", "flow")
+READING = ("pk", "bucket_id", "at", "full_g", "empty_g", "volume_ml", "flow", "remembered")
 
 
 class PastBooks(BucketBooks):
