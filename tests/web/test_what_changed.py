@@ -2,6 +2,9 @@
 
 import pytest
 
+from wareboard.core.why import Piece, Strand, count_changes, find_change
+from wareboard.web.pages.change_answer import answer_for
+
 URL = "/shelf/what-changed/"
 
 
@@ -68,3 +71,31 @@ def test_of_very_many_pots_only_the_newest_are_compared_and_it_says_so(demo_clie
 
     assert reply.context["finding"].faulty + reply.context["finding"].sound <= 2
     assert "only the newest 2 are held side by side" in reply.content.decode()
+
+
+def finding_of_six(*, remembered):
+    pieces = [
+        Piece(str(n), faulty=n < 3, attributes={"batch": "ab"[n < 3]}, remembered=remembered)
+        for n in range(6)
+    ]
+    return find_change(pieces, count_changes(pieces, {"batch": Strand.MIX}))
+
+
+def test_what_is_only_remembered_is_said_to_be_so_and_a_pair_is_asked_for():
+    answer = answer_for(finding_of_six(remembered=True), "Limpet")
+
+    assert answer.title == "Cannot tell yet: b fits, but partly from memory."
+    assert answer.text == (
+        "3 with the fault, 3 without. 6 of these pieces are only remembered; "
+        "those written down at the time are not enough alone."
+    )
+    assert answer.next_test == "Put one piece from each bucket side by side in the next load."
+
+
+def test_a_pair_that_was_fired_side_by_side_is_named_and_not_asked_for_again():
+    answer = answer_for(finding_of_six(remembered=False), "Limpet", ("firing 5", "middle shelf"))
+
+    assert answer.text.endswith(
+        "One of each was fired side by side in firing 5 (middle shelf); it is not certain."
+    )
+    assert answer.next_test == ""
