@@ -8,9 +8,10 @@ Run it with the Python of the project::
 Two records are made up, one of 20,000 pots and one of a tenth of that. In both
 the questions of every page to the database are counted. Then the program is
 opened as anybody opens it, and one browser asks for every page in turn, round
-after round: alone, and once more while four phones enter readings, weighings
-and log lines. Nothing but this machine is asked. It ends with exit code 1 if a
-page misses its target.
+after round: alone, then while four phones enter readings, weighings and log
+lines, and so on by turns. A shared machine is noisy, so of each page's p95 the
+median of three passes counts. Nothing but this machine is asked. It ends with
+exit code 1 if a page misses its target.
 """
 
 import argparse
@@ -37,9 +38,11 @@ ALONE_MS, AMONG_PHONES_MS = 100.0, 250.0
 # A comparison of thousands of pots: it may ask more often, and take a second.
 LONG = "shelf/what-changed/?"
 LONG_MS = 1000.0
-LONG_ROUNDS = 7
-ROUNDS, ROUNDS_AT_A_TENTH, WARMING = 20, 10, 3
+PASSES = 3
+ROUNDS, LONG_ROUNDS, ROUNDS_AT_A_TENTH, WARMING = 20, 5, 10, 3
 WENT_WELL = 200
+FULL, A_GLANCE = (1.0, PASSES, ROUNDS), (0.1, 1, 5)
+Asked = tuple[str, int, list[float]]
 LEGEND = """
 queries: in the long record / in a tenth of it. Times in ms: one browser alone (p50, p95),
 p95 while four phones write, and p95 in a tenth of the record. Target: alone / among phones.
@@ -56,17 +59,17 @@ class Page:
         As the resolver spells it, and the example that was asked for.
     queries, queries_at_a_tenth : int
         Questions to the database in the large and in the small record.
-    alone_ms, among_phones_ms, at_a_tenth_ms : list of float
-        How long each answer took [ms].
+    alone_ms, among_phones_ms, at_a_tenth_ms : list of list of float
+        How long each answer took, pass by pass [ms].
     """
 
     route: str
     path: str
     queries: int = 0
     queries_at_a_tenth: int = 0
-    alone_ms: list[float] = field(default_factory=list)
-    among_phones_ms: list[float] = field(default_factory=list)
-    at_a_tenth_ms: list[float] = field(default_factory=list)
+    alone_ms: list[list[float]] = field(default_factory=list)
+    among_phones_ms: list[list[float]] = field(default_factory=list)
+    at_a_tenth_ms: list[list[float]] = field(default_factory=list)
 
     @property
     def is_long(self) -> bool:
@@ -82,14 +85,25 @@ class Page:
     def is_met(self) -> bool:
         """Whether it keeps to all its targets."""
         alone, among = self.targets_ms
-        few = self.is_long or self.queries <= MOST_QUERIES
-        steady = self.queries <= self.queries_at_a_tenth
-        return few and steady and p95(self.alone_ms) <= alone and p95(self.among_phones_ms) <= among
+        few = self.queries <= min(MOST_QUERIES, self.queries_at_a_tenth)
+        return (
+            (few or self.is_long)
+            and p95(self.alone_ms) <= alone
+            and p95(self.among_phones_ms) <= among
+        )
 
 
-def p95(ms: list[float]) -> float:
-    """Give the time that nineteen of twenty answers kept to [ms]."""
-    return statistics.quantiles(ms, n=20, method="inclusive")[-1] if len(ms) > 1 else max(ms)
+def p95(passes: list[list[float]]) -> float:
+    """Give the time that nineteen of twenty answers kept to, median of the passes [ms]."""
+    return statistics.median(
+        statistics.quantiles(ms, n=20, method="inclusive")[-1] if len(ms) > 1 else max(ms)
+        for ms in passes
+    )
+
+
+def p50(passes: list[list[float]]) -> float:
+    """Give the time of the middle answer of all [ms]."""
+    return statistics.median(took for ms in passes for took in ms)
 
 
 def made_up(place: Path, scale: float) -> Path:
@@ -116,7 +130,7 @@ def examples(folder: Path) -> dict[str, list[str]]:
     return found
 
 
-def ask_each(studio: Studio, asked: list[tuple[str, int, list[float]]]) -> None:
+def ask_each(studio: Studio, asked: list[Asked]) -> None:
     """Ask for pages in turn, round after round: path, rounds, and where the times go."""
     for number in range(-WARMING, max(rounds for _path, rounds, _ms in asked)):
         for path, rounds, ms in asked:
@@ -140,7 +154,7 @@ def opened(folder: Path) -> Studio:
     return studio
 
 
-def measure(place: Path, *, scale: float, rounds: int) -> list[Page]:
+def measure(place: Path, *, scale: float, passes: int, rounds: int) -> list[Page]:
     """Measure every page."""
     large, small = made_up(place / "large", scale), made_up(place / "small", scale / 10)
     few = {one["route"]: one for one in counted(small)}
@@ -151,29 +165,35 @@ def measure(place: Path, *, scale: float, rounds: int) -> list[Page]:
     for route, page in pages.items():
         page.queries_at_a_tenth = int(str(few[route]["queries"])) if route in few else -1
 
-    def times(page: Page) -> int:
-        return min(LONG_ROUNDS, rounds) if page.is_long else rounds
+    def asked(page: Page, path: str, most: int, passes: list[list[float]]) -> Asked:
+        passes.append([])
+        return path, min(most, LONG_ROUNDS) if page.is_long else most, passes[-1]
 
     written = examples(large)
     studio = opened(large)
+    phones = Phones(written)
     try:
-        ask_each(studio, [(p.path, times(p), p.alone_ms) for p in pages.values()])
-        with Phones(studio, written) as phones:
-            ask_each(studio, [(p.path, times(p), p.among_phones_ms) for p in pages.values()])
-        print(phones.entered.said(), flush=True)
+        for _ in range(passes):
+            ask_each(studio, [asked(p, p.path, rounds, p.alone_ms) for p in pages.values()])
+            with phones.writing_to(studio):
+                among = [asked(p, p.path, rounds, p.among_phones_ms) for p in pages.values()]
+                ask_each(studio, among)
     finally:
         studio.stop()
+    print(phones.said(), flush=True)
     studio = opened(small)
     try:
-        asked = [
-            (str(few[route]["path"]), min(ROUNDS_AT_A_TENTH, times(page)), page.at_a_tenth_ms)
-            for route, page in pages.items()
-            if route in few
-        ]
-        ask_each(studio, asked)
+        ask_each(
+            studio,
+            [
+                asked(p, str(few[route]["path"]), ROUNDS_AT_A_TENTH, p.at_a_tenth_ms)
+                for route, p in pages.items()
+                if route in few
+            ],
+        )
     finally:
         studio.stop()
-    if phones.entered.refused:
+    if phones.refused:
         raise SystemExit("Entries of the phones were refused.")
     return list(pages.values())
 
@@ -188,7 +208,7 @@ def table(pages: list[Page]) -> list[str]:
         tenth = p95(page.at_a_tenth_ms) if page.at_a_tenth_ms else float("nan")
         lines.append(
             f"{'/' + page.route:<{width}} {page.queries:>3}/{page.queries_at_a_tenth:<3}"
-            f" {statistics.median(page.alone_ms):>6.0f} {p95(page.alone_ms):>6.0f}"
+            f" {p50(page.alone_ms):>6.0f} {p95(page.alone_ms):>6.0f}"
             f"  {p95(page.among_phones_ms):>6.0f}  {tenth:>7.0f}  {alone:.0f}/{among:.0f}"
             f" {'met' if page.is_met else 'MISSED'}"
         )
@@ -204,7 +224,8 @@ def main() -> int:
     load = os.getloadavg()[0] if hasattr(os, "getloadavg") else float("nan")
     print(f"{os.cpu_count()} processors, load {load:.1f} before; bytecode present", flush=True)
     with tempfile.TemporaryDirectory() as place:
-        pages = measure(Path(place), scale=0.1 if quickly else 1.0, rounds=5 if quickly else ROUNDS)
+        scale, passes, rounds = A_GLANCE if quickly else FULL
+        pages = measure(Path(place), scale=scale, passes=passes, rounds=rounds)
     print(LEGEND)
     print("\n".join(table(pages)))
     missed = [page for page in pages if not page.is_met]

@@ -30,7 +30,7 @@ DAYS_BETWEEN_READINGS = 21
 OPEN_AT_ONCE = 12
 POURED_AFTER = timedelta(minutes=30)
 SPOILT = 2
-"""Place of the glaze that the last bag of its first material spoils."""
+"""Place of the glaze that the last bags of its first material spoil."""
 
 # Parts of the first materials of the list: feldspar, whiting, silica, ball clay, talc.
 FAMILIES = (
@@ -58,14 +58,14 @@ class Filled:
         What it is made up to.
     read_at, read_sg : list
         When it was weighed, and what it weighed then.
-    poured_at, poured : list
-        When a batch went in, and which bag of the first material it held.
+    poured_at, bags : list
+        When a batch went in, and which bags of the first material were in it then.
     """
 
     bucket: Bucket
     sg: float
     poured_at: list[datetime] = field(default_factory=list)
-    poured: list[Lot | None] = field(default_factory=list)
+    bags: list[frozenset[str]] = field(default_factory=list)
     read_at: list[datetime] = field(default_factory=list)
     read_sg: list[float] = field(default_factory=list)
 
@@ -74,10 +74,16 @@ class Filled:
         place = bisect_right(self.read_at, when)
         return self.read_sg[place - 1] if place else self.sg
 
-    def bag_at(self, when: datetime) -> Lot | None:
-        """Give the bag of the first material that was poured in last."""
+    def pour(self, bag: Lot | None, when: datetime, *, afresh: bool) -> None:
+        """Fill it, or top it up."""
+        inside = self.bags[-1] if self.bags and not afresh else frozenset()
+        self.poured_at.append(when)
+        self.bags.append(inside | {bag.pk} if bag else inside)
+
+    def bags_at(self, when: datetime) -> frozenset[str]:
+        """Give the bags of the first material that were in it at a time."""
         place = bisect_right(self.poured_at, when)
-        return self.poured[place - 1] if place else None
+        return self.bags[place - 1] if place else frozenset()
 
     def dry_fraction_at(self, when: datetime) -> float:
         """Give the share of powder at a time, by weight."""
@@ -133,13 +139,12 @@ class GlazeRoom:
                 self.buckets[glaze.pk].append(filled)
 
     def spoilt_at(self, bucket: Bucket, when: datetime) -> bool | None:
-        """Say whether a bucket held the bag that spoils it; None for other glazes."""
+        """Say whether a bucket held the bags that spoil it; None for other glazes."""
         if bucket.glaze_id != self.glazes[SPOILT].pk:
             return None
         all_filled = self.buckets[bucket.glaze_id]
-        last = max((bag for one in all_filled for bag in one.poured if bag), key=lambda bag: bag.at)
         filled = next(one for one in all_filled if one.bucket is bucket)
-        return filled.bag_at(when) is last
+        return filled.bags_at(when) == all_filled[0].bags[-1]
 
     def palette(self) -> list[Filled]:
         """Choose the buckets that stand open for one load, as often as their glaze is used."""
@@ -226,8 +231,8 @@ class GlazeRoom:
                 number=number,
             )
             self._weigh_out(batch, known[-1], at)
-            filled.poured_at.append(at + POURED_AFTER)
-            filled.poured.append(lot_at(self.lots[self.materials[0].pk], at))
+            bag = lot_at(self.lots[self.materials[0].pk], at)
+            filled.pour(bag, at + POURED_AFTER, afresh=turn % 3 == 0)
             self.book.entry(
                 BucketEvent,
                 f"{batch.pk}-in",

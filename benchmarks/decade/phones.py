@@ -4,10 +4,11 @@ import http.client
 import statistics
 import threading
 import time
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from contextlib import contextmanager
 from multiprocessing import Event, Process, Queue
 from pathlib import Path
-from typing import Any, Self
+from typing import Any
 
 from server.harness import Studio
 
@@ -18,63 +19,44 @@ PAUSE_S = 0.5
 KEPT = 302
 
 
-@dataclass
-class Entered:
-    """What the phones did.
+class Phones:
+    """Four phones, and what they entered.
 
-    Attributes
+    Parameters
     ----------
-    ms : list of float
-        How long each entry took until it was acknowledged [ms].
-    refused : int
-        How many were not kept.
+    examples : dict of str to list of str
+        Ids of buckets, pots and firings to write to, by what they are.
     """
 
-    ms: list[float] = field(default_factory=list)
-    refused: int = 0
+    def __init__(self, examples: dict[str, list[str]]) -> None:
+        self.ms: list[float] = []
+        self.refused = 0
+        self._examples = examples
+
+    @contextmanager
+    def writing_to(self, studio: Studio) -> Iterator[None]:
+        """Let them write, from a process of their own, until the block ends."""
+        stopping = Event()
+        told: Queue[list[tuple[float, int]]] = Queue()
+        given = (studio.port, studio.cookies, self._examples, stopping, told)
+        process = Process(target=_write, args=given, daemon=True)
+        process.start()
+        try:
+            yield
+        finally:
+            stopping.set()
+            for ms, status in told.get(timeout=60):
+                self.ms.append(ms)
+                self.refused += status != KEPT
+            process.join(timeout=60)
 
     def said(self) -> str:
-        """Say it in one line."""
+        """Say in one line what they did."""
         p95 = statistics.quantiles(self.ms, n=20)[-1] if len(self.ms) > 1 else float("nan")
         return (
             f"{PHONES} phones entered {len(self.ms)} readings, weighings and log lines meanwhile, "
             f"one each {PAUSE_S:g} s; p95 {p95:.0f} ms; {self.refused} refused"
         )
-
-
-class Phones:
-    """Four phones in a process of their own, from entering the block to leaving it.
-
-    Parameters
-    ----------
-    studio : Studio
-        A running studio, signed in.
-    examples : dict of str to list of str
-        Ids of buckets, pots and firings to write to, by what they are.
-    """
-
-    def __init__(self, studio: Studio, examples: dict[str, list[str]]) -> None:
-        self.entered = Entered()
-        self._stopping = Event()
-        self._told: Queue[list[tuple[float, int]]] = Queue()
-        self._process = Process(
-            target=_write,
-            args=(studio.port, studio.cookies, examples, self._stopping, self._told),
-            daemon=True,
-        )
-
-    def __enter__(self) -> Self:
-        """Start writing."""
-        self._process.start()
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        """Stop writing, and gather what was done."""
-        self._stopping.set()
-        for ms, status in self._told.get(timeout=60):
-            self.entered.ms.append(ms)
-            self.entered.refused += status != KEPT
-        self._process.join(timeout=60)
 
 
 def _write(
