@@ -13,6 +13,7 @@ from wareboard.core.drying import (
     air_by_hygrometer,
     before_lighting,
 )
+from wareboard.core.drying.proof import judge
 from wareboard.core.errors import WeighingError
 
 FOG = air_by_hygrometer(87)
@@ -163,3 +164,12 @@ def test_an_impossible_proof_is_refused(change, field):
         before_lighting(1004, None, air=FOG, proof=replace(PROOF, **change))
 
     assert refused.value.field == field
+
+
+def test_a_whole_day_between_two_weighings_is_no_proof():
+    verdict = judge(
+        Proof(1800.0, 1799.0, hours=4.1), now_g=1799.0, dry_clay_g=1790.0, air_share=0.02
+    )
+
+    assert not verdict.passed
+    assert verdict.say.startswith("4.1 h at 50")

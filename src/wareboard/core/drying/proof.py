@@ -26,6 +26,9 @@ SCALE_ERRORS = 3.7
 FEWEST_HOURS = 1.75
 """Shorter than that is not about two hours."""
 
+MOST_HOURS = 4.0
+"""Longer than that it may have dried and taken up water again (common practice)."""
+
 COOLEST_C = 45.0
 """Cooler than that is not about 50 degrees."""
 
@@ -134,7 +137,7 @@ def judge(proof: Proof, *, now_g: float, dry_clay_g: float | None, air_share: fl
             seen=proof.after_g,
             accepted=f"at most {proof.before_g:g} g",
         )
-    if proof.hours < FEWEST_HOURS or proof.temp_c < COOLEST_C:
+    if not FEWEST_HOURS <= proof.hours <= MOST_HOURS or proof.temp_c < COOLEST_C:
         return Verdict(
             passed=False,
             say=f"{proof.hours:g} h at {proof.temp_c:g} \N{DEGREE SIGN}C is no proof weighing: it "

@@ -10,6 +10,8 @@ from django.utils import timezone
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
+from wareboard.core.drying import air_by_hygrometer
+from wareboard.core.errors import CoreError
 from wareboard.core.units import DAMPER_MARKS, MASS_KG, PERCENT, PRESSURE_KPA, TEMP_C, VOLUME_L
 from wareboard.exchange.refusals import NumberRefused
 from wareboard.exchange.typed_number import read_typed
@@ -72,6 +74,16 @@ class AirForm(EntryForm):
         label=_("Hygrometer"),
         help_text=_("Leave empty where there is none."),
     )
+
+    def clean_rh_percent(self) -> float | None:
+        """Refuse what no room has, as the core does."""
+        rh_percent: float | None = self.cleaned_data["rh_percent"]
+        if rh_percent is not None:
+            try:
+                air_by_hygrometer(rh_percent)
+            except CoreError as refused:
+                raise ValidationError(f"{self.fields['rh_percent'].label}: {refused}") from refused
+        return rh_percent
 
 
 class KilnForm(EntryForm):

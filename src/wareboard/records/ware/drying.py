@@ -39,6 +39,7 @@ NORMAL_90 = 1.645
 NEWEST_OF_FORM = 12
 
 RAW = (
+    WeighingState.PLASTIC,
     WeighingState.LEATHER_HARD,
     WeighingState.SHELF_DRY,
     WeighingState.BONE_DRY,
@@ -78,7 +79,13 @@ class Lit:
 
 def core_air(air: Air) -> CoreAir:
     """Turn the day's air into what the core knows of it."""
-    return air_by_hygrometer(air.rh_percent) if air.rh_percent else air_by_word(air.word)
+    if air.rh_percent is None:
+        return air_by_word(air.word)
+    try:
+        return air_by_hygrometer(air.rh_percent)
+    except CoreError:
+        # An instrument that shows what no room has is not believed; the word is.
+        return air_by_word(air.word)
 
 
 def airs_until(member: Member, when: datetime) -> list[Air]:
@@ -123,22 +130,24 @@ def _dry_weights_of_forms(member: Member, forms: set[str]) -> dict[str, list[flo
 def own_dry(
     weighings: Sequence[Weighing], coats: Sequence[Coat], airs: Sequence[Air], step_g: float
 ) -> DryWeight | None:
-    """Give a pot's own dry weight from its last bone-dry weighing, if there is one.
+    """Give a pot's own dry weight from its bone-dry weighings, if there are any.
 
     A weighing after the first coat has glaze in it and tells nothing of the
-    clay alone.
+    clay alone. Of several the one that leaves least clay counts: a pot can
+    never weigh less than its clay, so a heavier one was not yet dry.
     """
     first_dip = min((coat.at for coat in coats), default=None)
-    for row in reversed(weighings):
+    found = []
+    for row in weighings:
         if first_dip is not None and row.at > first_dip:
             continue
         if row.state == WeighingState.BONE_DRY:
-            return dry_from_tray(row.weight_g, scale_step_g=step_g).result
-        if row.state == WeighingState.SHELF_DRY:
+            found.append(dry_from_tray(row.weight_g, scale_step_g=step_g).result)
+        elif row.state == WeighingState.SHELF_DRY:
             said = air_at(airs, row.at)
             then = core_air(said) if said else AIR_NOT_KNOWN
-            return dry_from_shelf(row.weight_g, then, scale_step_g=step_g).result
-    return None
+            found.append(dry_from_shelf(row.weight_g, then, scale_step_g=step_g).result)
+    return min(found, key=lambda dry: dry.dry_clay_g, default=None)
 
 
 def coat_on(worked: Sequence[WorkedCoat]) -> tuple[float, float]:
@@ -193,7 +202,10 @@ def judge_pots(
     airs = airs_until(member, when)
     today = air_at(airs, when)
     weighings = weighings_until(pots, when)
-    coats = coats_of(member, [pot.pk for pot in pots])
+    coats = {
+        pot_id: [coat for coat in found if coat.at <= when]
+        for pot_id, found in coats_of(member, [pot.pk for pot in pots]).items()
+    }
     worked = work_out_all(member, coats, with_area=False, with_batches=not roughly)
     own = {pot.pk: own_dry(weighings[pot.pk], coats.get(pot.pk, ()), airs, step_g) for pot in pots}
     unknown = {str(p.form_id) for p in pots if p.form_id and own[p.pk] is None and weighings[p.pk]}
@@ -204,7 +216,7 @@ def judge_pots(
         if not rows:
             lit.append(Lit(pot, None, None))
             continue
-        dips = [c.at for c in coats.get(pot.pk, ()) if c.at <= when]
+        dips = [c.at for c in coats.get(pot.pk, ())]
         last_dip = max(dips, default=None)
         dry = own[pot.pk]
         usual = of_forms.get(pot.form_id or "")
