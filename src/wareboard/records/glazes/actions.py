@@ -7,7 +7,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from wareboard.core.slop import density_from_bottle
-from wareboard.records.people.entry import EntryRefused, check, keep, new_id
+from wareboard.records.people.entry import EntryRefused, check, id_under, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material, MaterialKind
 
@@ -109,7 +109,7 @@ def add_glaze(
         **facts,
     )
     if lines:
-        _write(member, glaze, f"{entry_id}-r", lines, base=base, together=entry_id, **facts)
+        _write(member, glaze, id_under(entry_id, "r"), lines, base=base, together=entry_id, **facts)
     return glaze
 
 
@@ -161,7 +161,7 @@ def _write(
         name: keep(
             Material,
             member,
-            entry_id=f"{entry_id}-{number}",
+            entry_id=id_under(entry_id, number),
             together=together,
             name=name,
             kind=MaterialKind.COLOURANT if line.addition else MaterialKind.GLAZE,

@@ -142,6 +142,12 @@ def new_id() -> str:
     return str(uuid4())
 
 
+def id_under(entry_id: str, tail: object) -> str:
+    """Make the id of one of several entries that one tap makes; the same each time."""
+    whole = f"{entry_id}-{tail}"
+    return whole if len(whole) <= ID_LENGTH else str(uuid5(NAMESPACE_OID, whole))
+
+
 def _kept_before(model: type[Kept], member: Member, entry_id: str) -> Kept | None:
     """Give the entry that holds an id, if it is this studio's."""
     found = model._base_manager.filter(pk=entry_id).first()
@@ -304,6 +310,55 @@ def _all_entries() -> list[type[Entry]]:
     return [model for model in apps.get_models() if issubclass(model, Entry)]
 
 
+def _relations_to(entry: Entry) -> list[Any]:
+    """Give every kind of row that may name an entry, also where nothing leads back."""
+    fields = entry._meta.get_fields(include_hidden=True)
+    return [field for field in fields if field.auto_created and field.one_to_many]
+
+
+def _is_named_by_a_line(relation: Any, entry: Entry) -> bool:
+    """Tell whether a line of another entry that stands names this one: a bag in a batch."""
+    line = relation.related_model
+    if not issubclass(line, Part) or relation.on_delete is models.CASCADE:
+        return False  # its own lines stand and fall with it
+    owner = next(
+        field.name
+        for field in line._meta.concrete_fields
+        if isinstance(field, models.ForeignKey) and field.remote_field.on_delete is models.CASCADE
+    )
+    standing = {relation.field.name: entry.pk, f"{owner}__undone_at__isnull": True}
+    rows = line._base_manager.filter(**standing)
+    if entry.together:
+        rows = rows.exclude(**{f"{owner}__together": entry.together})
+    return bool(rows.exists())
+
+
+def _completed_by(entry: Entry, gone: set[str]) -> list[tuple[models.QuerySet[Any], str]]:
+    """Give the older rows that an entry completed, each with the name that goes again.
+
+    Raises
+    ------
+    EntryRefused
+        If something younger rests on it.
+    """
+    completed = []
+    for relation in _relations_to(entry):
+        later = relation.related_model
+        rests = _is_named_by_a_line(relation, entry)
+        if issubclass(later, Entry):
+            resting = later._base_manager.filter(
+                **{relation.field.name: entry.pk}, undone_at__isnull=True
+            ).exclude(pk__in=gone)
+            if relation.field.null:
+                older = resting.filter(kept_at__lt=entry.kept_at)
+                completed.append((older, relation.field.name))
+                resting = resting.filter(kept_at__gte=entry.kept_at)
+            rests = rests or resting.exists()
+        if rests:
+            raise EntryRefused(_("Something later rests on this: undo that first."))
+    return completed
+
+
 @transaction.atomic
 def undo(entry: Entry) -> None:
     """Take an entry back, with what the same tap entered, while it is young.
@@ -322,21 +377,7 @@ def undo(entry: Entry) -> None:
         raise EntryRefused(_("That was more than ten minutes ago: correct it instead."))
     leaving = _entered_with(entry)
     gone = {one.pk for one in leaving}
-    completed = []
-    for one in leaving:
-        for relation in one._meta.related_objects:
-            later = relation.related_model
-            if not (isinstance(later, type) and issubclass(later, Entry)):
-                continue
-            resting = later._base_manager.filter(
-                **{relation.field.name: one.pk}, undone_at__isnull=True
-            ).exclude(pk__in=gone)
-            if relation.field.null:
-                older = resting.filter(kept_at__lt=one.kept_at)
-                completed.append((older, relation.field.name))
-                resting = resting.filter(kept_at__gte=one.kept_at)
-            if resting.exists():
-                raise EntryRefused(_("Something later rests on this: undo that first."))
+    completed = [found for one in leaving for found in _completed_by(one, gone)]
     for rows, name in completed:
         rows.update(**{name: None})
     now = timezone.now()
