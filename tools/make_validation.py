@@ -30,6 +30,7 @@ NO_PROOF = f"{PROOF[0]}\nNo figures yet: `make proof` puts them here.\n{PROOF[1]
 
 KNOWN_WRONG = "known wrong"
 READ, RECALLED, MISTAKEN = "read", "from memory", "read; the page is wrong"
+COPIED = "copied rightly"
 
 AREAS = {
     "chemistry": "Oxides, minerals and the unity formula",
@@ -47,12 +48,22 @@ AREAS = {
 
 NOTES = {
     "firing": """\
-The law of heat-work is the cone chart read the other way round, so a steady climb meets every
-printed temperature by construction. Those checks (agreement 1e-6) show that the chart was copied
-and turned round without a slip, and nothing more. What says something about the law itself are the
-checks on holds, on how a cone bends, and on charts that were not used to make it.
+The law of heat-work is the cone chart read the other way round. What says something about the law
+itself are the checks on holds and on how a cone bends. A listing that was printed apart from the
+chart shows that the chart's own numbers stand.
 """,
 }
+
+COPIED_NOTE = """\
+Our own tables were typed from these very pages, and a steady climb meets the chart by construction.
+So these checks show that the numbers were copied and turned round without a slip, and nothing more.
+"""
+
+RECALLED_NOTE = """\
+Nobody has read these numbers on a page: they were recalled, and wait to be looked up. Until then
+they prove nothing. The cones among them stand in our own table just as they were recalled, so for
+these a check shows only that they were copied rightly.
+"""
 
 HEAD = """\
 # What is held against other people's numbers
@@ -60,12 +71,16 @@ HEAD = """\
 Made by `make docs` from the markers in [`tests/published`](../tests/published); not written by
 hand.
 
-A check stands here only if somebody else printed the number it expects: a book, a data sheet, a
-post, a chart. Nothing in these tables was reckoned by this program first.
+Every number that is expected here is somebody else's: a book, a data sheet, a post, a chart. None
+was reckoned by this program first. They do not all prove as much, so they are counted apart:
+numbers that were read on the page that is named; numbers that our own tables were copied from; and,
+in a table of their own at the end, numbers from memory, which nobody has looked up yet.
 
-- **agreement** is how close it has to come, and follows from the digits that were printed.
-- **read**: the number was read where it says. **from memory**: it was recalled and waits to be
-  looked up. **read; the page is wrong**: the check shows by how much.
+- **agreement** is how close it has to come: from the digits that were printed, or, where the page
+  says "about", from what we took that to mean.
+- **read**: the number was read where it says. **copied rightly**: it was read there, and our own
+  table was typed from it. **read; the page is wrong**: the check shows by how much. **from
+  memory**: it was recalled and waits to be looked up.
 - **does not agree**: the program gives another number, for the reason that is named. Such a check
   is kept on purpose, and fails as soon as the numbers do agree.
 """
@@ -98,6 +113,8 @@ class Check:
         How close it has to come.
     why_not : str
         Why the program does not agree; blank where it does.
+    copied : bool
+        Whether our own table was typed from this place.
     """
 
     file: str
@@ -107,13 +124,16 @@ class Check:
     says: str
     agreement: str
     why_not: str
+    copied: bool
 
     @property
     def standing(self) -> str:
         """How far the printed number itself can be trusted."""
         if self.agreement == KNOWN_WRONG:
             return MISTAKEN
-        return RECALLED if "from memory" in f"{self.key} {self.where}" else READ
+        if RECALLED in f"{self.key} {self.where}":
+            return RECALLED
+        return COPIED if self.copied else READ
 
     @property
     def ends(self) -> str:
@@ -144,6 +164,7 @@ class Listener:
                     says=in_words(name),
                     agreement=str(mark.kwargs["agreement"]),
                     why_not=str(fails.kwargs["reason"]).rstrip(".") if fails else "",
+                    copied=bool(mark.kwargs.get("copied", False)),
                 )
             )
 
@@ -216,11 +237,33 @@ def section(file: str, checks: Iterable[Check]) -> list[str]:
     return [*lines, ""]
 
 
+def sections(checks: Iterable[Check]) -> list[str]:
+    """Write what several sources say, in the order of their files."""
+    lines = []
+    for file, of_file in groupby(checks, key=lambda c: c.file):
+        lines += section(file, of_file)
+    return lines
+
+
+def table_of_recalled(checks: Iterable[Check]) -> list[str]:
+    """Write what was recalled and not read, one line a place."""
+    lines = ["| test | what was recalled | what is held | checks | agreement | |"]
+    lines += ["|---|---|---|---:|---|---|"]
+    for check, same in groupby(checks):
+        linked = f"[{check.file}](../{TESTS}/{check.file})"
+        cells = (linked, check.where, check.says, str(len(list(same))))
+        lines.append("| " + " | ".join(map(cell, (*cells, check.agreement, check.ends))) + " |")
+    return [*lines, ""]
+
+
 def counts(checks: Sequence[Check]) -> list[str]:
     """Count on top what the page holds."""
     agree = [check for check in checks if not check.why_not]
     by = {
         "agree with a number that was read": sum(c.standing == READ for c in agree),
+        "copied rightly: our own table was typed from that number": sum(
+            c.standing == COPIED for c in agree
+        ),
         "agree with a number from memory, which waits to be looked up": sum(
             c.standing == RECALLED for c in agree
         ),
@@ -262,10 +305,20 @@ def written(checks: Sequence[Check], before: str) -> str:
         return places.index(areas[check.file]), check.file, check.line, check.why_not
 
     lines = [HEAD, *counts(checks)]
-    for area, of_area in groupby(sorted(checks, key=order), key=lambda c: areas[c.file]):
+    in_order = sorted(checks, key=order)
+    recalled = [check for check in in_order if check.standing == RECALLED]
+    looked_up = [check for check in in_order if check.standing != RECALLED]
+    for area, found in groupby(looked_up, key=lambda c: areas[c.file]):
+        of_area = list(found)
+        copied = [check for check in of_area if check.standing == COPIED]
         lines += [f"## {AREAS[area]}", "", *([NOTES[area]] if area in NOTES else [])]
-        for file, of_file in groupby(of_area, key=lambda c: c.file):
-            lines += section(file, of_file)
+        lines += sections([check for check in of_area if check.standing != COPIED])
+        if copied:
+            lines += [f"### Copied rightly: {len(copied)} checks", "", COPIED_NOTE]
+            lines += sections(copied)
+    if recalled:
+        lines += [f"## From memory, to be looked up: {len(recalled)} checks", "", RECALLED_NOTE]
+        lines += table_of_recalled(recalled)
     return "\n".join([*lines, PROOF_HEAD, proof_of(before), ""])
 
 

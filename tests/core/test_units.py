@@ -52,14 +52,6 @@ def test_fahrenheit_slip_is_the_fahrenheit_scale(temp_f: float, temp_c: float) -
     assert FAHRENHEIT[0].meant(temp_f) == temp_c
 
 
-# Orton, chart for self-supporting cones at 108 degrees F an hour: cone 6 at 2232 F, 1222 C.
-@pytest.mark.published("orton", where="cone 6, 108 F/h", agreement="1 C")
-def test_a_cone_temperature_in_fahrenheit_is_recognised() -> None:
-    slips = TEMP_C.likely_slips(2232.0)
-
-    assert [(slip.unit, round(value)) for slip, value in slips] == [("f", 1222)]
-
-
 def test_a_number_that_no_slip_explains_is_left_to_its_range() -> None:
     assert TEMP_C.likely_slips(5000.0) == ()
 

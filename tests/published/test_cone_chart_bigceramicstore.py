@@ -8,7 +8,7 @@ from wareboard.core.firing.log import firing_log
 from wareboard.core.firing.series import cone_series
 
 
-@pytest.mark.published("bigceramicstore.com", where="27 °F/h", agreement="0.78 °C")
+@pytest.mark.published("bigceramicstore.com", where="27 °F/h", agreement="0.78 °C", copied=True)
 @pytest.mark.parametrize(("cone", "to_f"), [("8", 2212.0), ("9", 2235.0), ("10", 2284.0)])
 def test_a_cone_in_a_very_slow_climb_falls_within_rounding_of_its_printed_fahrenheit(cone, to_f):
     one = cone_series().table.only([cone])

@@ -50,7 +50,7 @@ def progress_after_steady_climb(series: str, cone: str, rate_c_h: float, to_c: f
     return float(progress(cone_series(series).table.only([cone]), log)[0])
 
 
-@pytest.mark.published("ccg.co.nz", where="large cones, °C", agreement="1e-6")
+@pytest.mark.published("ccg.co.nz", where="large cones, °C", agreement="1e-6", copied=True)
 @pytest.mark.parametrize(("cone", "rate_c_h", "to_c"), rows(LARGE, (60, 150)))
 def test_a_large_cone_is_just_down_at_its_printed_temperature(cone, rate_c_h, to_c):
     reached = progress_after_steady_climb("large", cone, rate_c_h, to_c)

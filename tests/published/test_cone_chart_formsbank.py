@@ -76,7 +76,9 @@ def progress_after_steady_climb(series: str, cone: str, rate_c_h: float, to_c: f
     return float(progress(cone_series(series).table.only([cone]), log)[0])
 
 
-@pytest.mark.published("cone chart, formsbank.com", where="self-supporting, °C", agreement="1e-6")
+@pytest.mark.published(
+    "cone chart, formsbank.com", where="self-supporting, °C", agreement="1e-6", copied=True
+)
 @pytest.mark.parametrize(("cone", "rate_c_h", "to_c"), rows(SELF_SUPPORTING, (15, 60, 150)))
 def test_a_self_supporting_cone_is_just_down_at_its_printed_temperature(cone, rate_c_h, to_c):
     reached = progress_after_steady_climb("self-supporting", cone, rate_c_h, to_c)
@@ -84,7 +86,9 @@ def test_a_self_supporting_cone_is_just_down_at_its_printed_temperature(cone, ra
     assert reached == pytest.approx(1.0, abs=1e-6)
 
 
-@pytest.mark.published("cone chart, formsbank.com", where="iron-free, °C", agreement="1e-6")
+@pytest.mark.published(
+    "cone chart, formsbank.com", where="iron-free, °C", agreement="1e-6", copied=True
+)
 @pytest.mark.parametrize(
     ("cone", "rate_c_h", "to_c"), rows(IRON_FREE_SELF_SUPPORTING, (15, 60, 150))
 )
@@ -94,7 +98,9 @@ def test_an_iron_free_cone_is_just_down_at_its_printed_temperature(cone, rate_c_
     assert reached == pytest.approx(1.0, abs=1e-6)
 
 
-@pytest.mark.published("cone chart, formsbank.com", where="large, °C", agreement="1e-6")
+@pytest.mark.published(
+    "cone chart, formsbank.com", where="large, °C", agreement="1e-6", copied=True
+)
 @pytest.mark.parametrize(("cone", "rate_c_h", "to_c"), rows(LARGE, (60, 150)))
 def test_a_large_cone_is_just_down_at_its_printed_temperature(cone, rate_c_h, to_c):
     reached = progress_after_steady_climb("large", cone, rate_c_h, to_c)
@@ -102,7 +108,9 @@ def test_a_large_cone_is_just_down_at_its_printed_temperature(cone, rate_c_h, to
     assert reached == pytest.approx(1.0, abs=1e-6)
 
 
-@pytest.mark.published("cone chart, formsbank.com", where="large iron-free, °C", agreement="1e-6")
+@pytest.mark.published(
+    "cone chart, formsbank.com", where="large iron-free, °C", agreement="1e-6", copied=True
+)
 @pytest.mark.parametrize(("cone", "rate_c_h", "to_c"), rows(IRON_FREE_LARGE, (60, 150)))
 def test_a_large_iron_free_cone_is_just_down_at_its_printed_temperature(cone, rate_c_h, to_c):
     reached = progress_after_steady_climb("iron-free large", cone, rate_c_h, to_c)

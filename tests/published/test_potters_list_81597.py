@@ -8,7 +8,7 @@ from wareboard.core.firing.log import firing_log
 from wareboard.core.firing.series import cone_series
 
 
-@pytest.mark.published("potters.org 81597", where="cone 6", agreement="0.78 °C")
+@pytest.mark.published("potters.org 81597", where="cone 6", agreement="0.78 °C", copied=True)
 @pytest.mark.parametrize(("rate_f_h", "to_f"), [(27.0, 2165.0), (108.0, 2232.0), (270.0, 2269.0)])
 def test_cone_6_falls_within_rounding_of_its_printed_fahrenheit(rate_f_h, to_f):
     one = cone_series().table.only(["6"])

@@ -52,6 +52,25 @@ def test_sg_from_dry_is_the_reverse_of_slop(solid, share, volume):
     assert back == pytest.approx(sg, rel=1e-12)
 
 
+def test_powder_and_water_by_weight_have_the_density_of_what_they_fill():
+    # Given by clayartcenter.net/glaze-mixing: 80 oz of powder and 48 oz of water. At 2.5
+    # the powder fills as much as 32 oz of water: 128 oz where 80 oz of water would be.
+    sg = sg_from_dry(80.0, (80.0 / 2.5 + 48.0) / 1000.0, 2.5)
+
+    assert sg == pytest.approx(128.0 / 80.0, rel=1e-12)
+
+
+@given(solid=solids, share=shares, volume=litres)
+def test_taking_all_the_volume_for_water_loses_the_powder_s_own_volume(solid, share, volume):
+    sg = sg_between(solid, share)
+
+    # The mistake of P. Smith's post of 2004 (potters' mailing list, subject72185).
+    taken_g = 1000.0 * volume * (sg - 1.0)
+
+    dry_g = slop(sg, solid, volume).result.dry_g
+    assert taken_g / dry_g == pytest.approx(1.0 - 1.0 / solid, rel=1e-9)
+
+
 @given(dry_g=st.floats(1, 20_000), volume=st.floats(0.01, 20), solid=solids)
 def test_a_slop_lies_between_water_and_its_powder(dry_g, volume, solid):
     if dry_g >= 999.0 * volume * solid:
