@@ -1,8 +1,8 @@
 """What every entry has: its own id, when it happened, who kept it, and undo.
 
 The id comes from whoever makes the entry, so that sending it twice stores it
-once. Nothing is overwritten: an entry is undone by a time stamp, a measurement
-is corrected by a second one that names the first.
+once. No measurement is overwritten: an entry is undone by a time stamp, a measurement
+is put right by a second one. Some facts are filled in later, in place: decision 0005.
 """
 
 import re
