@@ -14,8 +14,8 @@ from wareboard.web.pages.today_answer import kiln_clock
 def test_the_demo_says_when_it_would_be_off_and_open(demo_client):
     question = demo_client.get("/").context["question"]
 
-    assert question.title.startswith("Light by ")
-    assert " and it is off about " in question.title
+    assert question.title.startswith("Lit by ")
+    assert " it would be off about " in question.title
     assert ", open about " in question.title
     assert question.n == 5
 
@@ -64,6 +64,21 @@ def test_without_a_past_firing_it_says_so(signed_in, member, load):
 
     assert question.title == "The load waits."
     assert "no past firing of this kiln" in question.text
+
+
+def test_a_dry_load_is_told_to_light(signed_in, member, load):
+    put_in(member, load, dry_g=1800, now_g=1810)
+    keep(Air, member, word="ordinary")
+    past = keep(Load, member, kiln=load.kiln)
+    lit = timezone.now() - timedelta(days=9)
+    old = keep(Firing, member, load=past, number=1, at=lit)
+    keep(Moment, member, firing=old, kind="shut off", at=lit + timedelta(hours=14))
+    keep(Moment, member, firing=old, kind="opened", at=lit + timedelta(hours=32))
+
+    question = signed_in.get("/").context["question"]
+
+    assert question.title.startswith("Light by ")
+    assert " and it is off about " in question.title
 
 
 def test_a_pot_that_is_too_wet_stops_the_load(signed_in, member, load):

@@ -159,7 +159,13 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
         none = _("There is no past firing of this kiln, so its hours are not known.")
         return Question(title, f"{text} {none}".strip(), "", 0)
     low, usual, high = (light + timedelta(hours=h) for h in clock.firing_h)
-    hours = _("Light by %(light)s and it is off about %(off)s") % {
+    sure = not (waits or unknown)
+    said = (
+        _("Light by %(light)s and it is off about %(off)s")
+        if sure
+        else _("Lit by %(light)s it would be off about %(off)s")
+    )
+    hours = said % {
         "light": _clock(light),
         "off": _clock(usual),
     }
