@@ -72,12 +72,16 @@ def test_a_proof_takes_about_two_hours_and_not_a_day(member, pot, hours, told):
     assert sign(member, pot) is told
 
 
-def test_freshly_thrown_after_it_was_dry_is_never_a_go(member, pot):
+@pytest.mark.parametrize("grams", [1805, 2300])
+def test_freshly_thrown_when_last_weighed_is_never_a_go(member, pot, grams):
     weigh(member, pot, 1800, "bone dry", 90)
     weigh(member, pot, 1810, "leather-hard", 10)
-    weigh(member, pot, 2300, "plastic", 1)
+    weigh(member, pot, grams, "plastic", 1)
 
-    assert sign(member, pot) is Sign.STOP
+    (lit,), _air, _coats = judge_pots(member, [pot], NOW)
+
+    assert lit.answer is None
+    assert lit.refused == "it was freshly thrown when last weighed"
 
 
 def test_a_hygrometer_that_shows_what_no_room_has_breaks_no_page(member, pot, signed_in):

@@ -139,7 +139,7 @@ def own_dry(
     first_dip = min((coat.at for coat in coats), default=None)
     found = []
     for row in weighings:
-        if first_dip is not None and row.at > first_dip:
+        if first_dip is not None and row.at >= first_dip:
             continue
         if row.state == WeighingState.BONE_DRY:
             found.append(dry_from_tray(row.weight_g, scale_step_g=step_g).result)
@@ -215,6 +215,9 @@ def judge_pots(
         rows = weighings[pot.pk]
         if not rows:
             lit.append(Lit(pot, None, None))
+            continue
+        if rows[-1].state == WeighingState.PLASTIC:
+            lit.append(Lit(pot, None, rows[-1].at, "it was freshly thrown when last weighed"))
             continue
         dips = [c.at for c in coats.get(pot.pk, ())]
         last_dip = max(dips, default=None)
