@@ -72,18 +72,30 @@ def test_the_offer_is_gone_once_taken_and_undo_takes_it_back(signed_in, member, 
     assert list(mine(Coat)) == [coat]
 
 
-def test_a_pot_of_another_form_is_not_taken_for_weighed(signed_in, member, form, bucket):
+def test_a_pot_of_another_form_is_left_alone(signed_in, member, form, bucket):
     odd = pot_of(member, cylinder(member, "tall one"))
     pots = [pot_of(member, form), pot_of(member, form), odd]
     plank(member, pots)
     coat = coat_of(member, pots[0], bucket, 0.6, hours_ago=0.1)
-    said = signed_in.get(f"/ware/coats/{coat.pk}/").context["unlike"]
+    offered = signed_in.get(f"/ware/coats/{coat.pk}/").context["others"]
 
     signed_in.post(f"/ware/coats/{coat.pk}/others/")
 
     got = {one.pot: one.like for one in mine(Coat).exclude(pk=coat.pk)}
-    assert said == 1
-    assert got == {pots[1]: coat, odd: None}
+    assert offered == 1
+    assert got == {pots[1]: coat}
+
+
+@pytest.mark.parametrize("side", ["outside", "both"])
+def test_a_pot_that_has_such_a_coat_gets_no_second_one(signed_in, member, form, bucket, side):
+    pots = [pot_of(member, form) for _ in range(3)]
+    plank(member, pots)
+    keep(Coat, member, pot=pots[1], bucket=bucket_of(member, "Rowan"), side=side)
+    coat = coat_of(member, pots[0], bucket, 0.6, hours_ago=0.1)
+
+    signed_in.post(f"/ware/coats/{coat.pk}/others/")
+
+    assert {one.pot for one in mine(Coat).filter(like=coat)} == {pots[2]}
 
 
 def test_pots_without_a_form_are_alike_where_one_tap_made_them(signed_in, member, bucket):

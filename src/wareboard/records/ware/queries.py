@@ -39,7 +39,7 @@ from .models import (
     Standing,
     Weighing,
 )
-from .words import said_alike
+from .words import Side, said_alike
 
 MOST_ON_BOARDS = 120
 FREE_SHOWN = 30
@@ -139,11 +139,13 @@ def board_of(member: Member, pot: Pot) -> Board | None:
     return now.board if now else None
 
 
-def pots_beside(member: Member, pot: Pot) -> list[Pot]:
-    """Give all pots on the board that a pot stands on, itself among them."""
-    board = standings_now(member).filter(pot=pot).order_by().values("board")
-    rows = standings_now(member).filter(board__in=board)[:MOST_ON_BOARDS]
-    return [one.pot for one in rows]
+def beside_without(member: Member, coat: Coat) -> list[Pot]:
+    """Give the pots on the same board that have no coat yet where this one lies; one query."""
+    sides = {coat.side, Side.BOTH} if coat.side != Side.BOTH else set(Side.values)
+    there = Coat.objects.current().filter(pot=OuterRef("pot"), side__in=sides, extent=coat.extent)
+    board = standings_now(member).filter(pot=coat.pot).order_by().values("board")
+    rows = standings_now(member).filter(~Exists(there), board__in=board).exclude(pot=coat.pot)
+    return [one.pot for one in rows[:MOST_ON_BOARDS]]
 
 
 def free_pots(member: Member) -> list[Pot]:

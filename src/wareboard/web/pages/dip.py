@@ -145,9 +145,7 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
     on_pot = known.coats[coat.pot_id]
     one = next(worked for worked in on_pot if worked.coat.pk == coat.pk)
     same = queries.same_dip(coat)
-    beside = queries.pots_beside(request.member, coat.pot)
-    have = {other.pot_id for other in same} | {coat.pot_id}
-    others = [pot for pot in beside if pot.pk not in have] if coat.like is None else []
+    others = _others(request, coat) if coat.like is None else []
     source = coat.like_id or coat.pk
     likes = sum(other.like_id == source for other in same) + (coat.like_id is not None)
     newest = max((coat, *same), key=lambda one: one.kept_at)
@@ -164,7 +162,6 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
             "answer": answer_for(one, on_pot, known.usual, likes, shown),
             "likes": likes if coat.like is None else 0,
             "others": len(others),
-            "unlike": sum(not actions.alike(coat.pot, pot) for pot in others),
             "next_side": next_side(sides),
             "again": EntryForm(),
             "undo": undo_of(
@@ -176,12 +173,17 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
     )
 
 
+def _others(request: StudioRequest, coat: Coat) -> list[Pot]:
+    """Give the pots of the board that are like this one and have no such coat yet."""
+    beside = queries.beside_without(request.member, coat)
+    return [pot for pot in beside if actions.alike(coat.pot, pot)]
+
+
 @require_POST
 def dip_others(request: StudioRequest, coat_id: str) -> HttpResponse:
     """Keep the same coat on the other pots of the board."""
     coat = _coat(request, coat_id)
-    have = {other.pot_id for other in queries.same_dip(coat)} | {coat.pot_id}
-    others = [p for p in queries.pots_beside(request.member, coat.pot) if p.pk not in have]
+    others = _others(request, coat)
     form = EntryForm(request.POST)
     entry_id = form.cleaned_data["entry_id"] if form.is_valid() else ""
     try:
