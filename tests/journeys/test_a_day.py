@@ -131,7 +131,8 @@ class Day:
         self.says("3 pots so far.")
 
     def light(self) -> str:
-        self.tap("Light it")
+        self.go("/kiln/loads/load-6/before-lighting/")
+        self.page.get_by_role("button", name=re.compile("^Light it")).click()
         self.page.wait_for_url(re.compile(r"/kiln/firings/[^/]+/$"))
         return self.page.url.removeprefix(self.address)
 

@@ -173,3 +173,17 @@ def test_however_many_pots_the_page_asks_the_same_few_questions(
 
 def test_the_page_is_for_reading(signed_in, url):
     assert signed_in.post(url).status_code == 405
+
+
+def test_a_load_that_says_stop_is_not_lit_without_reading_why(signed_in, member, url, weighed):
+    weighed("casserole", 1800.0, 1896.0)
+    keep(Air, member, word="fog", rh_percent=87)
+
+    page = signed_in.get(url).content.decode()
+
+    assert "A pot here says stop: steam can burst it and its neighbours." in page
+    assert "Light it all the same" in page
+
+
+def test_an_empty_load_cannot_be_lit(signed_in, url):
+    assert "Light it" not in signed_in.get(url).content.decode()

@@ -111,13 +111,16 @@ def test_without_a_kiln_a_new_load_leads_to_taking_one_in(signed_in):
     assert signed_in.get(reverse("kiln:new-load")).url == reverse("kiln:new-kiln")
 
 
-def test_a_load_that_waits_may_be_lit_from_here(signed_in, member, load, pots, shelf):
+def test_a_load_that_waits_leads_to_the_question_whether_it_may_be_lit(
+    signed_in, member, load, pots, shelf
+):
     actions.put_in(member, load, pots, shelf("top"))
 
     page = signed_in.get(HOME).content.decode()
 
     assert "Friday’s load waits with 5 pots." in page
-    assert f'action="{reverse("kiln:light", args=[load.pk])}"' in page
+    assert f'href="{reverse("kiln:before-lighting", args=[load.pk])}"' in page
+    assert reverse("kiln:light", args=[load.pk]) not in page
 
 
 def test_a_kiln_that_burns_says_for_how_long_and_one_that_cools_says_so(signed_in, fire):

@@ -53,6 +53,11 @@ class LoadBefore:
     never_weighed: str
     to_weigh: list[dict[str, Any]] = field(default_factory=list)
 
+    @property
+    def stops(self) -> bool:
+        """Whether a pot of it says stop."""
+        return any(row["sign"] == CSS[Sign.STOP] for row in self.rows)
+
 
 def sign_of(lit: Lit) -> Sign:
     """Give a pot's sign; cannot tell where it was never weighed."""

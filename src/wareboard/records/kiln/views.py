@@ -128,7 +128,6 @@ def load_facts(member: Member, load: Load, *, again: bool = False) -> dict[str, 
         if load.lit_at or again
         else loading.boards_of(queries.waiting_on_boards(member)),
         "again": again,
-        "light_form": EntryForm(),
         "undo": undo,
     }
 
