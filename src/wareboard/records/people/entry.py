@@ -7,6 +7,7 @@ is put right by a second one. Some facts are filled in later, in place: decision
 
 import re
 from datetime import timedelta
+from functools import cache
 from typing import Any, Self, TypeVar
 from uuid import NAMESPACE_OID, uuid4, uuid5
 
@@ -101,6 +102,11 @@ class Entry(models.Model):
 
         abstract = True
 
+    def _get_FIELD_display(self, field: Any) -> str:  # noqa: N802 - Django's own name for it
+        """Give the word of a choice; Django would make its table of words anew for every row."""
+        value = getattr(self, field.attname)
+        return str(words_of(field).get(value, value))
+
 
 class Measurement(Entry):
     """Something read off an instrument or a pot; may correct an earlier one."""
@@ -135,6 +141,12 @@ class Part(models.Model):
 
 
 Kept = TypeVar("Kept", bound=Entry)
+
+
+@cache
+def words_of(field: Any) -> dict[Any, Any]:
+    """Give the words of a field's choices, not translated yet."""
+    return dict(field.flatchoices)
 
 
 def new_id() -> str:

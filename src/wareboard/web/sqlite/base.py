@@ -11,6 +11,7 @@ is open is noticed before the next entry goes into a file that nobody will find.
 """
 
 import sys
+from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
 from typing import Any, ClassVar
@@ -22,7 +23,7 @@ sys.modules["sqlite3"] = pysqlite3
 sys.modules["sqlite3.dbapi2"] = pysqlite3.dbapi2
 
 from django.db import DEFAULT_DB_ALIAS, OperationalError  # noqa: E402 - the swap comes first
-from django.db.backends.sqlite3 import base, creation  # noqa: E402 - as above
+from django.db.backends.sqlite3 import base, creation, operations  # noqa: E402 - as above
 
 from wareboard.records.keeping import database, places  # noqa: E402 - as above
 
@@ -43,6 +44,33 @@ def journal_mode(path: Path) -> str:
     return "WAL" if sound and not places.on_network_share(path) else "DELETE"
 
 
+def instant(stored: str) -> datetime:
+    """Read an instant as it is kept: the time in UTC, without saying so.
+
+    Examples
+    --------
+    >>> instant("2026-11-25 07:40:00")
+    datetime.datetime(2026, 11, 25, 7, 40, tzinfo=datetime.timezone.utc)
+    """
+    try:
+        return datetime.fromisoformat(stored + "+00:00")
+    except ValueError:
+        told = datetime.fromisoformat(stored)
+        return told if told.tzinfo else told.replace(tzinfo=UTC)
+
+
+# Every row has instants, and a page reads thousands: they are read in one step.
+pysqlite3.register_converter("datetime", lambda stored: instant(stored.decode()))
+
+
+class DatabaseOperations(operations.DatabaseOperations):
+    """What differs from Django's own reading of values."""
+
+    def convert_datetimefield_value(self, value: Any, *_of: Any) -> Any:
+        """Leave an instant as it is; read one that came as text, as from an expression."""
+        return instant(value) if isinstance(value, str) else value
+
+
 class DatabaseCreation(creation.DatabaseCreation):
     """Databases for test runs, the only ones that are made on connecting."""
 
@@ -58,6 +86,7 @@ class DatabaseWrapper(base.DatabaseWrapper):
     """A connection that keeps what it acknowledged through a power cut."""
 
     creation_class = DatabaseCreation
+    ops_class = DatabaseOperations
     # The record's file as this process first opened it.
     first_opened: ClassVar[dict[str, tuple[int, int]]] = {}
 
