@@ -40,12 +40,16 @@ def test_an_old_form_sent_again_with_another_number_is_another_entry_and_kept_on
     assert again.pk == second.pk != first.pk
 
 
-def test_what_was_taken_back_stays_so_when_its_entry_arrives_once_more(member, bucket):
-    undo(read(member, bucket, 748))
+def test_what_was_taken_back_stays_so_when_its_entry_arrives_once_more_and_that_is_said(
+    member, bucket
+):
+    taken_back = read(member, bucket, 748)
+    undo(taken_back)
 
-    late = read(member, bucket, 748)
+    with pytest.raises(EntryRefused, match="taken back"):
+        read(member, bucket, 748)
 
-    assert late.undone_at is not None
+    assert not Reading.objects.standing().filter(pk=taken_back.pk).exists()
 
 
 @pytest.mark.parametrize("entry_id", ["Über", "a b", "-x", "a" * 41, "../x", "A"])

@@ -273,8 +273,8 @@ def keep(
     Raises
     ------
     EntryRefused
-        If the id is none or belongs to something else, or if a field is not
-        as the model asks.
+        If the id is none or belongs to something else, if the same entry was
+        taken back, or if a field is not as the model asks.
     """
     entry_id = entry_id or new_id()
     if not ID_PATTERN.match(entry_id):
@@ -283,6 +283,8 @@ def keep(
     if found is not None and not _says_the_same(found, facts, parts, owner):
         entry_id = _id_of_the_second(entry_id, facts, parts, owner)
         found = _kept_before(model, member, entry_id)
+    if found is not None and found.undone_at is not None:
+        raise EntryRefused(_("This was taken back. If it is right after all, reload the page."))
     if found is not None:
         return found
     now = timezone.now()
