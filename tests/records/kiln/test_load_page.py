@@ -319,3 +319,15 @@ def test_boards_and_pots_cost_no_more_questions(
 ):
     with django_assert_max_num_queries(12):
         signed_in.get(url)
+
+
+def test_a_pot_taken_out_and_sent_again_is_answered_as_the_first_time(
+    signed_in, url, member, load, pots, shelf
+):
+    (placing,) = actions.put_in(member, load, pots[:1], shelf("top"))
+    out = reverse("kiln:take-out", args=[placing.pk])
+
+    replies = [signed_in.post(out) for _ in range(2)]
+
+    assert [(one.status_code, one["Location"]) for one in replies] == [(302, url)] * 2
+    assert standing(load) == []

@@ -43,7 +43,7 @@ def test_the_undo_comes_back_with_the_fragment(signed_in, url):
     reply = signed_in.post(url, {"weight_g": "1240", "state": "leather-hard"}, headers=HX)
 
     assert 'id="foot" hx-swap-oob="true"' in reply.content.decode()
-    assert "Kept: 1240 g." in text_of(reply)
+    assert "Kept: 1240 g, leather-hard." in text_of(reply)
 
 
 def test_it_works_without_javascript(signed_in, url):

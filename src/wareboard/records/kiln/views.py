@@ -168,7 +168,8 @@ def load(request: StudioRequest, load_id: str) -> HttpResponse:
 @require_POST
 def take_out(request: StudioRequest, placing_id: str) -> HttpResponse:
     """Take a pot out of a load that was not lit."""
-    placing = get_object_or_404(queries.placings_for(request.member), pk=placing_id)
+    # One that was taken out already is answered as the first time: the answer may be lost.
+    placing = get_object_or_404(queries.placings_ever(request.member), pk=placing_id)
     found = get_object_or_404(queries.loads_for(request.member), pk=placing.load_id)
     refused = ""
     try:

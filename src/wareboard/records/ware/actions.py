@@ -29,6 +29,23 @@ from .models import (
 
 Done = TypeVar("Done", bound=Entry)
 
+STAYS_UNSAID = (
+    "pot",
+    "at",
+    "remembered",
+    "bucket",
+    "side",
+    "extent",
+    "how",
+    "seconds",
+    "before_g",
+    "after_g",
+    "dried_g",
+    "lip_cm",
+    "beneath",
+)
+"""What a coat keeps where it is put right and nothing is said of it."""
+
 
 def nth(entry_id: str, number: int) -> str:
     """Give the id of one of several entries that one tap makes."""
@@ -103,10 +120,10 @@ def describe_pot(pot: Pot, **facts: Any) -> Pot:
 def weigh(member: Member, pot: Pot, *, corrects: Weighing | None = None, **facts: Any) -> Weighing:
     """Keep what the scale said of a pot; or put an earlier weighing right.
 
-    What is put right keeps its time.
+    What is put right keeps its time, and how it is remembered where nothing else is said.
     """
     if corrects is not None:
-        facts["at"] = corrects.at
+        facts = {"remembered": corrects.remembered, **facts, "at": corrects.at}
     return keep(Weighing, member, pot=pot, corrects=corrects, **facts)
 
 
@@ -149,6 +166,7 @@ def _like(
         lip_cm=coat.lip_cm,
         beneath=coat.beneath,
         like=coat if coat.after_g is not None and alike(coat.pot, pot) else None,
+        remembered=corrects.remembered if corrects is not None else None,
     )
 
 
@@ -207,21 +225,22 @@ def correct_coat(
 ) -> Coat:
     """Put a coat right: a second one names the first and keeps its time.
 
-    Coats that were weighed by it follow.
+    What is not said anew stays as it was. Coats that were weighed by it follow.
     """
     tap = entry_id or new_id()
-    same = {"pot": coat.pot, "at": coat.at, "remembered": coat.remembered}
-    if facts.get("bucket") is None:
-        same["glaze"] = coat.glaze
-    if facts.get("after_g") is None:
-        same["like"] = coat.like
+    same = {name: getattr(coat, name) for name in STAYS_UNSAID}
+    facts = {**same, **facts}
+    if facts["bucket"] is None:
+        facts["glaze"] = coat.glaze
+    if facts["after_g"] is None:
+        facts["like"] = coat.like
     right = keep(
         Coat,
         member,
         entry_id=nth(tap, 0),
         together=tap,
         corrects=coat,
-        **{**same, **facts},
+        **facts,
     )
     for number, other in enumerate(likes, start=1):
         _like(member, right, other.pot, entry_id=nth(tap, number), together=tap, corrects=other)

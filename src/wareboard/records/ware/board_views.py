@@ -1,5 +1,7 @@
 """Boards: what stands on them, the whole board on the scale, pots on and off."""
 
+from collections.abc import Sequence
+
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -13,7 +15,8 @@ from . import actions, queries
 from .board_drying import board_answer
 from .board_forms import ArrangeForm, BoardForm, BoardWeighForm, TareForm
 from .books import coats_of
-from .models import Board
+from .kept import kept_doing, kept_moves
+from .models import Board, Pot
 from .planks import plank, shapes_of
 from .taking_back import REFUSALS, sentence, undo_by, undo_of
 from .weighing_answer import when_said
@@ -24,6 +27,18 @@ def _board(request: StudioRequest, board_id: str) -> Board:
     return board
 
 
+def _undo(board: Board, pots: Sequence[Pot], shown: Shown) -> dict[str, str] | None:
+    """Offer to take back what was entered last: pots that moved, or what was done to all."""
+    doings = [one for one in queries.doings_of(pots) if one.kind != "standing"]
+    done = max(doings, key=lambda one: one.kept_at, default=None)
+    moves = queries.last_moves(board)
+    if done is None or (moves and moves[0].kept_at >= done.kept_at):
+        return undo_of(moves[0], kept_moves(moves, board.pk)) if moves else None
+    same = {one.together for one in doings if one.together} & {done.together}
+    pots_done = sum(one.kind == done.kind and one.together in same for one in doings)
+    return undo_by(done.kind, done.id, done.kept_at, kept_doing(done, shown, pots=pots_done))
+
+
 @require_safe
 def board(request: StudioRequest, board_id: str) -> HttpResponse:
     """Show a board with what stands on it."""
@@ -32,8 +47,6 @@ def board(request: StudioRequest, board_id: str) -> HttpResponse:
     pots = queries.pots_on(request.member, found)
     coats = coats_of(request.member, [pot.pk for pot in pots])
     rows = queries.board_weighings_of(found, last=1)
-    move = queries.last_move(found)
-    done = max(queries.doings_of(pots), key=lambda one: one.kept_at, default=None)
     return render(
         request,
         "ware/board.html",
@@ -43,9 +56,7 @@ def board(request: StudioRequest, board_id: str) -> HttpResponse:
             "plank": plank(pots, coats, shapes=shapes_of(pots)),
             "weight": shown.mass(rows[0].weight_g) if rows else "",
             "weighed": when_said(rows[0].at) if rows else "",
-            "undo": undo_of(move, _("Kept."))
-            if done is None or (move is not None and move.kept_at >= done.kept_at)
-            else undo_by(done.kind, done.id, done.kept_at, _("Kept.")),
+            "undo": _undo(found, pots, shown),
         },
     )
 

@@ -11,8 +11,8 @@ from wareboard.core.units import LENGTH_CM, MINUTES
 from wareboard.records.glazes.models import Bucket
 from wareboard.records.people.fields import EntryForm, TypedNumber
 
-from .forms import POT_G
-from .models import Pot
+from .forms import POT_G, typed
+from .models import Coat, Pot
 from .words import Dryness, Extent, How, Side
 
 LIP_CM = replace(
@@ -106,20 +106,41 @@ class DipForm(WhichForm, EntryForm):
             say = _now("What did it weigh before the dip? Without it the coat cannot be told.")
             self.add_error("before_g", say)
         elif after_g is not None and before_g is not None and after_g <= before_g:
-            say = _now("After the dip it weighs %(after)g g, no more than the %(before)g g before.")
-            self.add_error("after_g", say % {"after": after_g, "before": before_g})
+            say = _now("After the dip it weighs %(after)s g, no more than the %(before)s g before.")
+            self.add_error("after_g", say % {"after": typed(after_g), "before": typed(before_g)})
         elif after_g and before_g and after_g - before_g > max(before_g, SMALL_G):
             say = _now(
-                "After the dip it weighs %(after)g g, more than twice the %(before)g g before: "
+                "After the dip it weighs %(after)s g, more than twice the %(before)s g before: "
                 "is there a digit too many?"
             )
-            self.add_error("after_g", say % {"after": after_g, "before": before_g})
+            self.add_error("after_g", say % {"after": typed(after_g), "before": typed(before_g)})
         return said
 
     def facts(self) -> dict[str, Any]:
         """Give what was entered, as an action takes it."""
         facts = super().facts()
         facts["how"] = facts["how"] or How.DIPPED
+        return facts
+
+
+class CorrectCoatForm(DipForm):
+    """A coat put right; what is not sent stays as it was."""
+
+    def __init__(self, *args: Any, wrong: Coat, **options: Any) -> None:
+        weights = ("before_g", "after_g", "seconds", "lip_cm")
+        words = ("side", "extent", "how", "beneath", "remembered")
+        initial = {name: typed(getattr(wrong, name)) for name in weights}
+        initial |= {name: getattr(wrong, name) for name in words}
+        super().__init__(*args, initial={**initial, "bucket": wrong.bucket_id}, **options)
+        self.fields["bucket"].required = wrong.bucket_id is not None
+
+    def facts(self) -> dict[str, Any]:
+        """Give what was sent, the bucket as what it is."""
+        facts = {name: value for name, value in self.cleaned_data.items() if name in self.data}
+        if "bucket" in facts:
+            facts["bucket"] = self.buckets.get(facts["bucket"])
+        if not facts.get("how", True):
+            del facts["how"]
         return facts
 
 

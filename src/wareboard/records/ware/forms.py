@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import LENGTH_MM, MASS_G
+from wareboard.exchange.typed_number import written
 from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
@@ -28,6 +29,11 @@ GAP_MM = replace(
 )
 YES_NO = (("yes", _("yes")), ("no", _("no")))
 MOST_AT_ONCE = 60
+
+
+def typed(number: float | None) -> str:
+    """Write a number as somebody would type it again; nothing where there is none."""
+    return "" if number is None else written(number)
 
 
 class PhotoInput(forms.FileInput):
@@ -116,6 +122,14 @@ class WeighForm(EntryForm):
         widget=forms.RadioSelect,
         error_messages={"required": _("How is it now? Tap one of the words.")},
     )
+
+
+class CorrectWeighingForm(WeighForm):
+    """A weighing put right; what is not sent stays as it was."""
+
+    def facts(self) -> dict[str, Any]:
+        """Give what was sent."""
+        return {name: value for name, value in super().facts().items() if name in self.data}
 
 
 class DecorateForm(EntryForm):

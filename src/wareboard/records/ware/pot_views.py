@@ -4,7 +4,6 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.records.people.entry import may_undo
@@ -13,8 +12,18 @@ from wareboard.records.people.shown import Shown
 
 from . import actions, queries
 from .drawn import name_of
-from .forms import DescribeForm, HopeForm, PhotoForm, StandForm, WeighForm
+from .forms import (
+    CorrectWeighingForm,
+    DescribeForm,
+    HopeForm,
+    PhotoForm,
+    StandForm,
+    WeighForm,
+    typed,
+)
+from .kept import kept_weighing
 from .models import Pot, Weighing
+from .standing_for import standing_for
 from .taking_back import REFUSALS, sentence, undo_of
 from .weighing_answer import answer_for, likely_state, states_for, when_said
 
@@ -30,7 +39,7 @@ def _weighings(request: StudioRequest, pot: Pot) -> tuple[dict[str, Any], list[W
     weighings = list(queries.weighings_of(pot))
     answer, coats = answer_for(request.member, pot, weighings)
     newest = weighings[0] if weighings else None
-    say = _("Kept: %s.") % shown.mass(newest.weight_g) if newest else ""
+    last = max(weighings, key=lambda one: one.kept_at, default=None)
     facts = {
         "pot": pot,
         "name": name_of(pot),
@@ -47,7 +56,7 @@ def _weighings(request: StudioRequest, pot: Pot) -> tuple[dict[str, Any], list[W
             }
             for w in weighings
         ],
-        "undo": undo_of(newest, say),
+        "undo": undo_of(last, kept_weighing(last, shown)) if last else None,
     }
     return facts, weighings
 
@@ -81,9 +90,10 @@ def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def correct_weighing(request: StudioRequest, weighing_id: str) -> HttpResponse:
     """Put an earlier weighing right; the wrong one stays in the record."""
-    wrong = get_object_or_404(queries.weighings_for(request.member), pk=weighing_id)
-    form = WeighForm(
-        request.POST or None, initial={"weight_g": f"{wrong.weight_g:g}", "state": wrong.state}
+    wrong = standing_for(queries.weighings_for(request.member), Weighing, weighing_id)
+    known = {"state": wrong.state, "remembered": wrong.remembered}
+    form = CorrectWeighingForm(
+        request.POST or None, initial={"weight_g": typed(wrong.weight_g), **known}
     )
     if request.method == "POST" and form.is_valid():
         try:
@@ -155,7 +165,7 @@ def describe(request: StudioRequest, pot_id: str) -> HttpResponse:
         "form": pot.form_id,
         "clay": pot.clay_id,
         "whose": pot.whose,
-        "foot_gap_mm": f"{pot.foot_gap_mm:g}" if pot.foot_gap_mm is not None else "",
+        "foot_gap_mm": typed(pot.foot_gap_mm),
         "test_piece": pot.test_piece,
         "note": pot.note,
     }

@@ -163,11 +163,18 @@ def pot_ids_on(board: Board, when: datetime) -> set[str]:
     return set(there.values_list("pot_id", flat=True))
 
 
-def last_move(board: Board) -> Standing | None:
-    """Give what was entered last of the pots that stand or stood on a board: on it, or off."""
+def last_moves(board: Board) -> list[Standing]:
+    """Give what the last tap moved of the pots that stand or stood on a board: on it, or off."""
     ever = Standing.objects.standing().filter(board=board).values("pot")
-    moves = Standing.objects.standing().filter(pot__in=ever)
-    return moves.order_by("-kept_at", "-pk").first()
+    moves = list(
+        Standing.objects.standing()
+        .filter(pot__in=ever)
+        .order_by("-kept_at", "-pk")[:MOST_ON_BOARDS]
+    )
+    last = moves[:1]
+    if last and last[0].together:
+        return [move for move in moves if move.together == last[0].together]
+    return last
 
 
 def board_weighings_of(board: Board, *, last: int = 8) -> Sequence[BoardWeighing]:

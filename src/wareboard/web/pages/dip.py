@@ -14,9 +14,12 @@ from wareboard.records.people.fields import EntryForm
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.ware import actions, queries
-from wareboard.records.ware.dip_forms import DipForm, WhichForm
+from wareboard.records.ware.dip_forms import CorrectCoatForm, DipForm, WhichForm
 from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.forms import typed
+from wareboard.records.ware.kept import kept_coat
 from wareboard.records.ware.models import Coat, Pot
+from wareboard.records.ware.standing_for import standing_for
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import when_said
 from wareboard.records.ware.words import Extent, How, Side
@@ -107,7 +110,7 @@ def _scale(
     if form is None:
         form = DipForm(initial={"how": How.DIPPED}, buckets=list(which.buckets.values()))
         if since is not None and now - since.at < STILL_THE_SAME:
-            form.initial["before_g"] = f"{since.weight_g:g}"
+            form.initial["before_g"] = typed(since.weight_g)
     return render(
         request,
         "ware/_dip.html" if request.htmx else "ware/dip.html",
@@ -130,8 +133,7 @@ def _scale(
 
 
 def _coat(request: StudioRequest, coat_id: str) -> Coat:
-    coat: Coat = get_object_or_404(queries.coats_for(request.member), pk=coat_id)
-    return coat
+    return standing_for(queries.coats_for(request.member), Coat, coat_id)
 
 
 @require_safe
@@ -149,7 +151,6 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
     source = coat.like_id or coat.pk
     likes = sum(other.like_id == source for other in same) + (coat.like_id is not None)
     newest = max((coat, *same), key=lambda one: one.kept_at)
-    say = _("Kept: %(glaze)s %(side)s.") % {"glaze": glaze.name, "side": coat.get_side_display()}
     sides = {worked.coat.side for worked in on_pot}
     return render(
         request,
@@ -166,7 +167,7 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
             "again": EntryForm(),
             "undo": undo_of(
                 newest,
-                say,
+                kept_coat(coat),
                 back="" if newest.together != coat.together else f"/ware/pots/{coat.pot_id}/",
             ),
         },
@@ -200,13 +201,7 @@ def correct_coat(request: StudioRequest, coat_id: str) -> HttpResponse:
     buckets = queries.buckets_at_hand(request.member)
     if wrong.bucket is not None and wrong.bucket not in buckets:
         buckets.append(wrong.bucket)
-    fields = ("bucket_id", "side", "extent", "how", "beneath", "before_g", "after_g")
-    known = {name.removesuffix("_id"): getattr(wrong, name) for name in fields}
-    known |= {"seconds": wrong.seconds, "lip_cm": wrong.lip_cm}
-    initial = {
-        name: f"{value:g}" if isinstance(value, float) else value for name, value in known.items()
-    }
-    form = DipForm(request.POST or None, initial=initial, buckets=buckets)
+    form = CorrectCoatForm(request.POST or None, wrong=wrong, buckets=buckets)
     if request.method == "POST" and form.is_valid():
         try:
             right = actions.correct_coat(

@@ -14,16 +14,16 @@ from wareboard.records.people.shown import Shown
 from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import WorkedCoat
 from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.kept import LABELS, kept_coat, kept_doing
 from wareboard.records.ware.models import Coat, Pot
 from wareboard.records.ware.planks import plank, shapes_of
 from wareboard.records.ware.queries import Doing, doings_of, how_many_like, pots_for
 from wareboard.records.ware.taking_back import undo_by, undo_of
 from wareboard.records.ware.weighing_answer import when_said
-from wareboard.records.ware.words import DecorationKind, HopeKind, MarkKind, WeighingState
+from wareboard.records.ware.words import WeighingState
 
 from .dip import next_side
 
-LABELS: dict[str, Any] = {"decoration": DecorationKind, "mark": MarkKind, "hope": HopeKind}
 FOUND = _(
     "Found metal may be plated, painted or an alloy nobody knows: never where food or lips touch."
 )
@@ -94,15 +94,17 @@ def _small_rows(doings: Sequence[Doing], shown: Shown) -> list[dict[str, Any]]:
     return rows
 
 
-def _undo(pot: Pot, doings: Sequence[Doing], coats: Sequence[Coat]) -> dict[str, str] | None:
+def _undo(
+    pot: Pot, doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown
+) -> dict[str, str] | None:
     """Offer to take back what was entered last."""
-    kept = [(d.kept_at, d.kind, d.id, d.together) for d in doings]
-    kept += [(coat.kept_at, "coat", coat.pk, coat.together) for coat in coats]
-    newest = max(kept, default=None)
-    if newest is not None and newest[0] >= pot.kept_at:
-        kept_at, kind, entry_id, together = newest
-        own = bool(together) and together == pot.together
-        return undo_by(kind, entry_id, kept_at, _("Kept."), back="/ware/" if own else "")
+    done: list[Doing | Coat] = [*doings, *coats]
+    last = max(done, key=lambda one: one.kept_at, default=None)
+    if last is not None and last.kept_at >= pot.kept_at:
+        back = "/ware/" if last.together and last.together == pot.together else ""
+        if isinstance(last, Coat):
+            return undo_of(last, kept_coat(last), back=back)
+        return undo_by(last.kind, last.id, last.kept_at, kept_doing(last, shown), back=back)
     return undo_of(pot, _("Kept: a new pot."), back="/ware/")
 
 
@@ -139,6 +141,6 @@ def pot_page(request: StudioRequest, pot_id: str) -> HttpResponse:
             "board": board,
             "load": load,
             "next_side": next_side({coat.side for coat in on_pot}),
-            "undo": _undo(pot, doings, on_pot),
+            "undo": _undo(pot, doings, on_pot, shown),
         },
     )
