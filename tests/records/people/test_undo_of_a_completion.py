@@ -1,7 +1,11 @@
 """Taking back what completed an older entry: the older one stands, incomplete again."""
 
-import pytest
+from datetime import UTC, datetime
 
+import pytest
+from django.utils import timezone
+
+from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Recipe
 from wareboard.records.people.entry import EntryRefused, keep, undo
 from wareboard.records.stores.models import Lot, Material, Sheet
 
@@ -31,10 +35,13 @@ def test_a_sheet_that_completed_a_bag_can_be_taken_back(member, bag):
 
 def test_a_sheet_on_which_a_younger_bag_rests_cannot(member, bag):
     sheet = sheet_for(member, bag.material)
-    keep(Lot, member, material=bag.material, label="C", sheet=sheet)
+    at = datetime(2026, 11, 12, 9, 30, tzinfo=UTC)
+    keep(Lot, member, material=bag.material, label="C", sheet=sheet, at=at)
 
-    with pytest.raises(EntryRefused, match="Something later rests on this"):
+    with timezone.override("UTC"), pytest.raises(EntryRefused) as refused:
         undo(sheet)
+
+    assert str(refused.value) == "The lot of 12 Nov, 09:30 rests on this: undo that first."
 
     sheet.refresh_from_db()
     assert sheet.undone_at is None
@@ -59,3 +66,16 @@ def test_what_must_name_it_is_never_cleared(member, bag):
 
     bag.refresh_from_db()
     assert bag.material.undone_at is None
+
+
+def test_what_names_it_in_one_of_its_lines_is_said_by_its_own_kind(member, bag):
+    line = BatchLine(material=bag.material, lot=bag, weighed_g=100.0)
+    glaze = keep(Glaze, member, name="Limpet")
+    recipe = keep(Recipe, member, glaze=glaze, number=1)
+    at = datetime(2026, 11, 12, 9, 30, tzinfo=UTC)
+    keep(Batch, member, recipe=recipe, number=1, parts=(line,), owner="batch", at=at)
+
+    with timezone.override("UTC"), pytest.raises(EntryRefused) as refused:
+        undo(bag)
+
+    assert str(refused.value) == "The batch of 12 Nov, 09:30 rests on this: undo that first."

@@ -20,6 +20,7 @@ from django.utils.translation import gettext as _
 
 from .limits import range_of
 from .models import Member, Studio
+from .resting import relations_to, rests_on_this
 
 ID_LENGTH = 40
 ID_PATTERN = re.compile(r"[a-z0-9][a-z0-9-]{0,39}\Z")
@@ -324,27 +325,22 @@ def _all_entries() -> list[type[Entry]]:
     return [model for model in apps.get_models() if issubclass(model, Entry)]
 
 
-def _relations_to(entry: Entry) -> list[Any]:
-    """Give every kind of row that may name an entry, also where nothing leads back."""
-    fields = entry._meta.get_fields(include_hidden=True)
-    return [field for field in fields if field.auto_created and field.one_to_many]
-
-
-def _is_named_by_a_line(relation: Any, entry: Entry) -> bool:
-    """Tell whether a line of another entry that stands names this one: a bag in a batch."""
+def _named_in_a_line(relation: Any, entry: Entry) -> Entry | None:
+    """Give an entry that stands and names this one in one of its lines: a batch with a bag."""
     line = relation.related_model
     if not issubclass(line, Part) or relation.on_delete is models.CASCADE:
-        return False  # its own lines stand and fall with it
+        return None  # its own lines stand and fall with it
     owner = next(
         field.name
         for field in line._meta.concrete_fields
         if isinstance(field, models.ForeignKey) and field.remote_field.on_delete is models.CASCADE
     )
     standing = {relation.field.name: entry.pk, f"{owner}__undone_at__isnull": True}
-    rows = line._base_manager.filter(**standing)
+    rows = line._base_manager.filter(**standing).order_by(f"-{owner}__kept_at")
     if entry.together:
         rows = rows.exclude(**{f"{owner}__together": entry.together})
-    return bool(rows.exists())
+    first = rows.select_related(owner).first()
+    return getattr(first, owner) if first else None
 
 
 def _completed_by(entry: Entry, gone: set[str]) -> list[tuple[models.QuerySet[Any], str]]:
@@ -356,9 +352,9 @@ def _completed_by(entry: Entry, gone: set[str]) -> list[tuple[models.QuerySet[An
         If something younger rests on it.
     """
     completed = []
-    for relation in _relations_to(entry):
+    for relation in relations_to(entry):
         later = relation.related_model
-        rests = _is_named_by_a_line(relation, entry)
+        rests = _named_in_a_line(relation, entry)
         if issubclass(later, Entry):
             resting = later._base_manager.filter(
                 **{relation.field.name: entry.pk}, undone_at__isnull=True
@@ -367,9 +363,9 @@ def _completed_by(entry: Entry, gone: set[str]) -> list[tuple[models.QuerySet[An
                 older = resting.filter(kept_at__lt=entry.kept_at)
                 completed.append((older, relation.field.name))
                 resting = resting.filter(kept_at__gte=entry.kept_at)
-            rests = rests or resting.exists()
+            rests = rests or resting.order_by("-kept_at").first()
         if rests:
-            raise EntryRefused(_("Something later rests on this: undo that first."))
+            raise EntryRefused(rests_on_this(rests))
     return completed
 
 
