@@ -365,7 +365,7 @@ def _completed_by(entry: Entry, gone: set[str]) -> list[tuple[models.QuerySet[An
                 resting = resting.filter(kept_at__gte=entry.kept_at)
             rests = rests or resting.order_by("-kept_at").first()
         if rests:
-            raise EntryRefused(rests_on_this(rests))
+            raise EntryRefused(rests_on_this(rests, rests.at))
     return completed
 
 
