@@ -8,57 +8,17 @@ from wareboard.records.glazes.models import (
     BucketEvent,
     Glaze,
     Reading,
-    Recipe,
-    RecipeLine,
 )
 from wareboard.records.people.entry import keep
-from wareboard.records.stores.models import Lot, Material, Sheet
 
 RILL = "/glazes/glazes/my-rill/"
 ROSE = "/glazes/glazes/my-rose/"
 
 
 @pytest.fixture
-def stores(member):
-    """Three powders of density 2.5, each with an old and a new bag."""
-    found = {}
-    for name in ("feldspar", "whiting", "tin oxide"):
-        material = keep(Material, member, entry_id=f"my-{name[:3]}", name=name)
-        keep(Sheet, member, material=material, standing="supplier's sheet", density_g_cm3=2.5)
-        for label in ("A", "B"):
-            keep(
-                Lot, member, entry_id=f"{name[:3]}-{label.lower()}", material=material, label=label
-            )
-        found[name] = material
-    return found
-
-
-def recipe_of(member, glaze, parts, base=None):
-    lines = tuple(
-        RecipeLine(material=material, parts=part, addition=base is not None)
-        for material, part in parts
-    )
-    return keep(Recipe, member, glaze=glaze, version=1, base=base, parts=lines, owner="recipe")
-
-
-@pytest.fixture
-def rill(member, stores):
-    glaze = keep(Glaze, member, entry_id="my-rill", name="Rill")
-    recipe_of(member, glaze, [(stores["feldspar"], 60), (stores["whiting"], 40)])
-    return glaze
-
-
-@pytest.fixture
-def rose(member, stores, rill):
-    glaze = keep(Glaze, member, entry_id="my-rose", name="Rosehip")
-    recipe_of(member, glaze, [(stores["tin oxide"], 0.5)], base=rill)
-    return glaze
-
-
-@pytest.fixture
 def bucket(signed_in, member, rill):
     """A bucket of Rill at SG 1.46, by a bottle of 500 ml."""
-    told = {"entry_id": "b-1", "dry_g": "10 kg", "as_asked": "on"}
+    told = {"entry_id": "b-1", "dry_g": "10 kg"}
     signed_in.post(f"{RILL}new-batch/", told)
     poured = {"entry_id": "p-1", "batch": "b-1", "name": "Rill", "kind": "filled", "amount_l": "9"}
     signed_in.post("/glazes/batches/b-1/pour/", poured)
@@ -83,14 +43,6 @@ def test_a_batch_begins_with_the_bags_that_are_open(signed_in, rill):
     ]
 
 
-def test_what_to_weigh_is_said_for_the_whole_that_is_wanted(signed_in, rill):
-    page = signed_in.get(f"{RILL}new-batch/", {"dry_g": "8 kg"}).context
-
-    # 60 and 40 of a hundred parts of 8000 g.
-    assert [row["grams_asked"] for row in page["rows"]] == ["4800 g", "3200 g"]
-    assert page["total"] == "8000 g"
-
-
 def test_one_tap_keeps_a_batch_with_its_bags(signed_in, rill):
     told = {"entry_id": "b-1", "lot_0": "fel-b", "lot_1": "whi-b"}
 
@@ -100,23 +52,6 @@ def test_one_tap_keeps_a_batch_with_its_bags(signed_in, rill):
     assert (reply.status_code, reply["Location"]) == (302, "/glazes/batches/b-1/")
     assert (batch.number, batch.recipe.glaze_id) == (1, "my-rill")
     assert lines_of(batch) == [("feldspar", "B", None), ("whiting", "B", None)]
-
-
-def test_weighed_as_it_stands_keeps_the_grams_that_stood_there(signed_in, rill):
-    told = {"entry_id": "b-1", "dry_g": "8 kg", "as_asked": "on", "lot_0": "fel-a"}
-
-    signed_in.post(f"{RILL}new-batch/", {**told, "grams_1": "3195"})
-
-    assert lines_of(Batch.objects.get(pk="b-1")) == [
-        ("feldspar", "A", 4800),
-        ("whiting", "", 3195),
-    ]
-
-
-def test_without_that_tap_nothing_is_taken_for_weighed(signed_in, rill):
-    signed_in.post(f"{RILL}new-batch/", {"entry_id": "b-1", "dry_g": "8 kg"})
-
-    assert [grams for _name, _lot, grams in lines_of(Batch.objects.get(pk="b-1"))] == [None, None]
 
 
 def test_a_batch_sent_twice_is_kept_once_and_can_be_taken_back(signed_in, rill):
@@ -157,7 +92,7 @@ def test_the_next_batch_has_the_next_number(signed_in, rill):
         (
             "dry_g",
             "-3",
-            ('How much in all, dry? "-3" is out of range; accepted is grams from 0 to 10000000.'),
+            ('How much dry glaze? "-3" is out of range; accepted is grams from 0 to 10000000.'),
         ),
         ("lot_0", "whi-b", "Select a valid choice. whi-b is not one of the available choices."),
     ],
@@ -177,17 +112,6 @@ def test_a_glaze_without_a_recipe_asks_for_one_first(signed_in, member):
     reply = signed_in.get("/glazes/glazes/g-1/new-batch/")
 
     assert reply["Location"] == "/glazes/glazes/g-1/new-version/"
-
-
-def test_a_child_mixed_dry_holds_its_base(signed_in, rose):
-    rows = signed_in.get(f"{ROSE}new-batch/", {"dry_g": "1005"}).context["rows"]
-
-    # A hundred of the base and half a part on top: 1005 g is ten times that.
-    assert [(row["name"], row["grams_asked"]) for row in rows] == [
-        ("feldspar", "600 g"),
-        ("whiting", "400 g"),
-        ("tin oxide", "5 g"),
-    ]
 
 
 def test_a_batch_poured_into_a_new_bucket_fills_it(signed_in, bucket):

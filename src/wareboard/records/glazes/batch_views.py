@@ -3,6 +3,7 @@
 from functools import partial
 from typing import Any
 
+from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
@@ -18,14 +19,18 @@ from wareboard.records.stores.bridge import Sheets
 from wareboard.records.stores.queries import lots_by_material
 
 from . import actions, queries
-from .bridge import to_weigh_g, weights_of
-from .dose_said import dose_said
-from .forms import BatchForm, DrawForm, MixForm, PourForm
+from .batch_forms import BatchForm, MixForm
+from .bridge import weights_of
+from .dose_said import coarse_for, dose_said
+from .forms import DrawForm, PourForm
 from .in_bucket import InBucket, in_bucket
 from .models import Batch, BatchLine, Glaze, Recipe
 from .recipe_book import Powder, RecipeBook
 from .recipe_said import cautions_for, chemistry_of
 from .views import undo_of
+from .weighing_out import WeighedOut, weigh_out
+
+SAME_G = 1e-6
 
 
 def _recipe(member: Member, glaze_id: str) -> tuple[Glaze, Recipe | None]:
@@ -43,7 +48,6 @@ def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
     glaze, recipe = _recipe(member, glaze_id)
     if recipe is None:
         return redirect("glazes:new-version", glaze.pk)
-    shown = Shown(member.studio)
     mix = MixForm({"dry_g": request.POST.get("dry_g", request.GET.get("dry_g", ""))})
     dry_g = mix.cleaned_data["dry_g"] if mix.is_valid() else None
     try:
@@ -51,12 +55,16 @@ def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
     except CoreError as refused:
         mix.add_error(None, str(refused))
         powders = []
-    asked = to_weigh_g([powder.parts for powder in powders], dry_g) if dry_g and powders else []
+    if any(powder.on_top for powder in powders):
+        mix.say_additions()
+    asked = None
+    if dry_g and powders:
+        asked = weigh_out(powders, dry_g, scale_step_g=member.studio.scale_step_g)
     form = BatchForm(
         request.POST or None,
         powders=powders,
         lots=lots_by_material(member, [powder.material.pk for powder in powders]),
-        asked_g=[shown.weighable(grams) for grams in asked],
+        asked_g=asked.grams if asked else (),
     )
     if request.method == "POST" and mix.is_valid() and form.is_valid():
         try:
@@ -64,6 +72,7 @@ def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
         except EntryRefused as refused:
             form.add_error(None, str(refused))
         else:
+            messages.success(request, form.kept_said())
             return redirect("glazes:batch", batch.pk)
     return render(
         request,
@@ -73,23 +82,36 @@ def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
             "recipe": recipe,
             "mix": mix,
             "dry_g": mix["dry_g"].value() if dry_g else "",
-            "total": shown.mass(sum(form.asked_g)) if asked else "",
+            "sums": sums_said(asked, dry_g) if asked and dry_g else None,
+            "coarse": coarse_for(min(asked.grams), member.studio.scale_step_g) if asked else "",
             "form": form,
-            "rows": mixing_rows(form, shown),
+            "rows": mixing_rows(form),
         },
         status=422 if form.errors or mix.errors else 200,
     )
 
 
-def mixing_rows(form: BatchForm, shown: Shown) -> list[dict[str, Any]]:
+def sums_said(asked: WeighedOut, dry_g: float) -> dict[str, str]:
+    """Say what the grams add up to: the hundred, and all of it where additions come on top."""
+    more = asked.whole_g > asked.hundred_g
+    step = abs(asked.hundred_g - dry_g) > SAME_G
+    return {
+        "hundred": Shown.weighed(asked.hundred_g),
+        "whole": Shown.weighed(asked.whole_g) if more else "",
+        "why": _("Rounded to what a scale shows, so not quite what you asked for.") if step else "",
+    }
+
+
+def mixing_rows(form: BatchForm) -> list[dict[str, Any]]:
     """Say for each powder what to weigh and which bag is open."""
     return [
         {
             **row,
             "name": row["powder"].material.name,
-            "grams_asked": shown.mass(row["asked_g"]) if row["asked_g"] is not None else "",
+            "grams_asked": Shown.weighed(row["asked_g"]) if row["asked_g"] is not None else "",
             "open": row["lot"].field.choices[0][1] if row["lot"].field.choices[0][0] else "",
             "parts": f"{row['powder'].parts:.4g}",
+            "on_top": row["powder"].on_top,
         }
         for row in form.rows()
     ]
@@ -223,9 +245,9 @@ def batch_page(request: StudioRequest, batch_id: str) -> HttpResponse:
         {
             "batch": batch,
             "glaze": batch.recipe.glaze,
-            "own": [line_row(line, shown) for line in own],
-            "under": [line_row(line, shown) for line in under],
-            "total": total_of(own, shown),
+            "own": [line_row(line) for line in own],
+            "under": [line_row(line) for line in under],
+            "total": total_of(own),
             "drawn": drawn,
             "fillings": fillings,
             "pairing": fillings and queries.has_elder(member, batch),
@@ -240,23 +262,23 @@ def batch_page(request: StudioRequest, batch_id: str) -> HttpResponse:
     )
 
 
-def line_row(line: BatchLine, shown: Shown) -> dict[str, Any]:
+def line_row(line: BatchLine) -> dict[str, Any]:
     """Say of a line which bag it was and what the scale said."""
     lot = line.lot
     return {
         "material": line.material,
         "lot": lot,
         "lot_told": f"{lot.get_container_display()} {lot.label}" if lot is not None else "",
-        "grams": shown.mass(line.weighed_g) if line.weighed_g is not None else "",
+        "grams": Shown.weighed(line.weighed_g) if line.weighed_g is not None else "",
     }
 
 
-def total_of(lines: list[BatchLine], shown: Shown) -> str:
+def total_of(lines: list[BatchLine]) -> str:
     """Add up what was weighed, for the check on the scale; empty unless all of it was."""
     grams = [line.weighed_g for line in lines]
     if len(grams) < 2 or None in grams:  # noqa: PLR2004 - one line is its own sum
         return ""
-    return shown.mass(sum(weighed for weighed in grams if weighed is not None))
+    return Shown.weighed(sum(weighed for weighed in grams if weighed is not None))
 
 
 def powders_of(batch: Batch, lines: dict[str, list[BatchLine]]) -> list[RecipeLine]:

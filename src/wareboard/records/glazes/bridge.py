@@ -176,17 +176,3 @@ def in_hundred(lines: Iterable[tuple[float, bool]]) -> list[float]:
     known = list(lines)
     total = sum(parts for parts, addition in known if not addition) or HUNDRED
     return [parts * HUNDRED / total for parts, _addition in known]
-
-
-def to_weigh_g(parts: Sequence[float], dry_g: float) -> list[float]:
-    """Share a dry weight out over the lines of a recipe, additions included [g].
-
-    Parameters
-    ----------
-    parts : sequence of float
-        Parts of each line.
-    dry_g : float
-        What is wanted in all [g].
-    """
-    total = sum(parts)
-    return [part * dry_g / total for part in parts]

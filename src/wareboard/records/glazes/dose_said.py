@@ -55,18 +55,22 @@ def dose_said(answer: Answer[Dose], shown: Shown, *, solid_known: bool) -> DoseS
     step = shown.studio.scale_step_g
     add_g = answer.result.add_g
     fine = min(step, 1.0)
-    caution = ""
-    if add_g < FINE_ENOUGH * step:
-        caution = _(
-            "A scale that shows steps of %(step)s g is coarse for so little: use a finer one, "
-            "or do more slop at once."
-        ) % {"step": f"{step:g}"}
     dry = shown.mass(answer.result.dry_g)
     return DoseSaid(
         grams=f"{rounded(add_g, fine)} g",
         number=rounded(add_g, fine),
         span=Shown.span(answer.doubt["add_g"], fine),
         dry=dry,
-        caution=caution,
+        caution=coarse_for(add_g, step),
         trust="worked-out" if solid_known else "general",
     )
+
+
+def coarse_for(mass_g: float, scale_step_g: float) -> str:
+    """Say that a scale is too coarse for so little; empty where it will do."""
+    if mass_g >= FINE_ENOUGH * scale_step_g:
+        return ""
+    return _(
+        "A scale that shows steps of %(step)s g is coarse for so little: use a finer one, "
+        "or do more at once."
+    ) % {"step": f"{scale_step_g:g}"}

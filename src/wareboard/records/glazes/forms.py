@@ -1,6 +1,6 @@
 """What is asked in the room of glazes."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -8,13 +8,11 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import DOSE_PERCENT, MASS_G, VOLUME_L, VOLUME_ML
-from wareboard.records.people.fields import EntryForm, PastDay, TypedNumber, TypedText
+from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
 from wareboard.records.stores.forms import told
 from wareboard.records.stores.models import Lot
 
-from .dose_said import DoseSaid
-from .models import Batch, BatchLine, Bucket, BucketEventKind, ReadingFlow
-from .recipe_book import Powder
+from .models import Batch, Bucket, BucketEventKind, ReadingFlow
 
 ML_L = 1000.0
 
@@ -189,87 +187,6 @@ class PourForm(EntryForm):
         return {**facts, "amount_ml": None if litres is None else litres * ML_L}
 
 
-class BatchForm(EntryForm):
-    """A batch weighed out: for each material its lot, and what the scale said.
-
-    Parameters
-    ----------
-    powders : sequence of Powder
-        What the recipe is weighed out from.
-    lots : mapping of str to sequence of Lot
-        By material, newest first: the first is the one that is open.
-    """
-
-    as_asked = forms.BooleanField(required=False, label=_("Weighed as it stands here"))
-    at = PastDay(label=_("Mixed on"))
-    note = TypedText(lines=True, required=False, label=_("Anything else about it?"))
-
-    def __init__(
-        self,
-        *args: Any,
-        powders: Sequence[Powder],
-        lots: Mapping[str, Sequence[Lot]],
-        asked_g: Sequence[float] = (),
-        **options: Any,
-    ) -> None:
-        super().__init__(*args, **options)
-        self.powders, self.asked_g = powders, asked_g
-        self.said: Sequence[DoseSaid] = ()
-        self.lots = {lot.pk: lot for found in lots.values() for lot in found}
-        for number, powder in enumerate(powders):
-            own = lots.get(powder.material.pk, ())
-            self.fields[f"lot_{number}"] = forms.ChoiceField(
-                choices=[*lots_told(own), ("", _("not said"))],
-                required=False,
-                initial=own[0].pk if own else "",
-                label=powder.material.name,
-            )
-            self.fields[f"grams_{number}"] = TypedNumber(
-                MASS_G, unit="g", required=False, label=powder.material.name
-            )
-        if not asked_g:
-            del self.fields["as_asked"]
-
-    def rows(self) -> list[dict[str, Any]]:
-        """Give for each powder its two fields, for the page."""
-        return [
-            {
-                "powder": powder,
-                "lot": self[f"lot_{number}"],
-                "grams": self[f"grams_{number}"],
-                "asked_g": self.asked_g[number] if self.asked_g else None,
-                "said": self.said[number] if self.said else None,
-            }
-            for number, powder in enumerate(self.powders)
-        ]
-
-    def facts(self) -> dict[str, Any]:
-        """Give the batch as an action takes it: what stands here counts where nothing is typed."""
-        found = self.cleaned_data
-        as_asked = found.get("as_asked", False)
-        lines = []
-        for number, powder in enumerate(self.powders):
-            grams = found[f"grams_{number}"]
-            if grams is None and as_asked:
-                grams = self.asked_g[number]
-            lot = self.lots.get(found[f"lot_{number}"])
-            lines.append(BatchLine(material=powder.material, lot=lot, weighed_g=grams))
-        kept = ("entry_id", "remembered", "at", "note")
-        return {"lines": lines, **{key: found[key] for key in kept}}
-
-
-class MixForm(forms.Form):
-    """How much is to be weighed out: asked, nothing kept."""
-
-    dry_g = TypedNumber(
-        MASS_G,
-        unit="g",
-        required=False,
-        label=_("How much in all, dry?"),
-        help_text=_("Then the page says what to weigh of each. Write 8 kg for kilograms."),
-    )
-
-
 class DrawForm(forms.Form):
     """From which bucket of the base, and how much: asked, nothing kept."""
 
@@ -286,8 +203,3 @@ class DrawForm(forms.Form):
     def __init__(self, *args: Any, buckets: QuerySet[Bucket], **options: Any) -> None:
         super().__init__(*args, **options)
         self.fields["bucket"].queryset = buckets  # type: ignore[attr-defined] # a choice of rows
-
-
-def lots_told(lots: Sequence[Lot]) -> list[tuple[str, str]]:
-    """Give lots as choices: bag B, opened 3 Oct 2026."""
-    return [(lot.pk, told(lot)) for lot in lots]

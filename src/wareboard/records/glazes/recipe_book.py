@@ -33,12 +33,16 @@ class Powder:
     parts : float
         Parts by weight, on a hundred of the base where there is one.
     addition : bool
-        Whether it comes on top.
+        Whether it comes on top, in this recipe or in a base of it.
+    on_top : bool
+        Whether it comes on top of the hundred of this recipe; what a base adds
+        is within the hundred of what rests on it.
     """
 
     material: Material
     parts: float
     addition: bool
+    on_top: bool = False
 
 
 class RecipeBook:
@@ -133,16 +137,19 @@ class RecipeBook:
                 seen=recipe.glaze.name,
                 accepted="a base that does not rest on this glaze",
             )
+        more = [line.addition or bool(recipe.base_id) for line in self._lines[recipe.pk]]
         own = [
-            Powder(line.material, line.parts, line.addition or bool(recipe.base_id))
-            for line in self._lines[recipe.pk]
+            Powder(line.material, line.parts, addition, on_top=addition)
+            for line, addition in zip(self._lines[recipe.pk], more, strict=True)
         ]
         base = self._newest.get(recipe.base_id) if recipe.base_id else None
         if base is None:
             return own
         under = self._written_out(base, (*above, recipe.glaze_id))
         total = sum(powder.parts for powder in under) or HUNDRED
-        return [replace(powder, parts=powder.parts * HUNDRED / total) for powder in under] + own
+        return [
+            replace(powder, parts=powder.parts * HUNDRED / total, on_top=False) for powder in under
+        ] + own
 
     def unity(self, recipe: Recipe, lots: Mapping[str, Lot] | None = None) -> Answer[Unity]:
         """Work out a recipe's unity formula."""

@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.utils.formats import date_format
 
 from wareboard.core.answer import Interval
+from wareboard.exchange.number_text import written
 
 from .models import Studio, StudioMass, StudioTemperature, StudioVolume
 
@@ -69,10 +70,10 @@ class Shown:
         step = 0.1 if size < TEN and self.studio.scale_step_g < 1 else 1.0
         return f"{rounded(mass_g, step)} g"
 
-    def weighable(self, mass_g: float) -> float:
-        """Give the nearest mass that the studio's scale can show [g]."""
-        step = min(self.studio.scale_step_g, 1.0)
-        return float(rounded(mass_g, step))
+    @staticmethod
+    def weighed(mass_g: float) -> str:
+        """Write what a scale says, or is to say: in grams, as it stands, so that sums agree."""
+        return f"{written(round(mass_g, 3))} g"
 
     def volume(self, volume_ml: float) -> str:
         """Write a volume: small ones in millilitres."""

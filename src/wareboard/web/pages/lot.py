@@ -60,7 +60,7 @@ def lot_page(request: StudioRequest, lot_id: str) -> HttpResponse:
                 {
                     "batch": line.batch,
                     "name": str(line.batch),
-                    "grams": shown.mass(line.weighed_g) if line.weighed_g is not None else "",
+                    "grams": Shown.weighed(line.weighed_g) if line.weighed_g is not None else "",
                 }
                 for line in lines.rows
             ],
