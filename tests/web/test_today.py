@@ -3,21 +3,23 @@
 from datetime import datetime, timedelta
 
 import pytest
+from django.urls import reverse
 from django.utils import timezone
+from django.utils.formats import date_format
 
+from wareboard.records.glazes.models import Bucket, BucketEvent
 from wareboard.records.kiln.models import Firing, Kiln, Load, Moment, Placing
 from wareboard.records.people.entry import keep
-from wareboard.records.ware.models import Air, Pot, Weighing
+from wareboard.records.shelf.models import Verdict
+from wareboard.records.ware.models import Air, Form, Pot, Weighing
 from wareboard.web.pages.today_answer import kiln_clock
 
 
-def test_the_demo_says_when_it_would_be_off_and_open(demo_client):
+def test_the_demo_s_next_load_may_not_be_lit_as_its_own_page_says_too(demo_client):
     question = demo_client.get("/").context["question"]
 
-    assert question.title.startswith("Lit by ")
-    assert " it would be off about " in question.title
-    assert ", open about " in question.title
-    assert question.n == 5
+    assert question.title == "Not tonight as it stands."
+    assert question.text.startswith("Wettest: casserole, in place of the one that burst. It holds ")
 
 
 def test_it_names_the_bucket_that_drifted(demo_client):
@@ -88,7 +90,90 @@ def test_a_pot_that_is_too_wet_stops_the_load(signed_in, member, load):
     question = signed_in.get("/").context["question"]
 
     assert question.title == "Not tonight as it stands."
-    assert question.text.startswith("The casserole is the wettest: 64 g more than this air")
+    assert question.text.startswith(
+        "Wettest: casserole. It holds 64 g more than this air explains."
+    )
+
+
+def signs_on_today(client) -> dict[str, str]:
+    return {one["pot"].pk: one["sign"] for one in client.get("/").context["plank"]}
+
+
+def signs_on_its_own_page(client, load) -> dict[str, str]:
+    before = client.get(reverse("kiln:before-lighting", args=[load.pk])).context["before"]
+    rows = [one for row in before.rows for one in row["each"] or [row]]
+    return {row["pot"].pk: row["sign"] for row in rows}
+
+
+def wait_alone(load) -> None:
+    """Take back all other loads and every firing, so that this one waits."""
+    now = timezone.now()
+    Firing.objects.update(undone_at=now)
+    Load.objects.exclude(pk=load.pk).update(undone_at=now)
+
+
+@pytest.mark.parametrize("number", range(6))
+def test_today_and_a_load_s_own_page_never_give_a_pot_different_signs(
+    demo_client, demo_member, monkeypatch, number
+):
+    monkeypatch.setattr("wareboard.web.pages.today.ON_PLANK", 200)
+    load = Load.objects.seen_by(demo_member).order_by("pk")[number]
+    wait_alone(load)
+
+    today, own = signs_on_today(demo_client), signs_on_its_own_page(demo_client, load)
+
+    assert len(today) == Placing.objects.standing().filter(load=load).count()
+    assert today == dict.fromkeys(today, "unknown") | own
+
+
+@pytest.mark.parametrize(("now_g", "sign"), [(1240, "stop"), (1020, "wait")])
+def test_a_pot_known_only_by_its_form_has_one_sign_on_both_pages(
+    signed_in, member, load, now_g, sign
+):
+    form = keep(Form, member, name="jug")
+    for weight_g in (990, 1000, 1010):
+        other = keep(Pot, member, form=form)
+        keep(Weighing, member, pot=other, weight_g=weight_g, state="bone dry")
+    pot = keep(Pot, member, form=form)
+    keep(Weighing, member, pot=pot, weight_g=now_g, state="glazed")
+    keep(Placing, member, load=load, pot=pot)
+
+    assert signs_on_today(signed_in) == {pot.pk: sign}
+    assert signs_on_its_own_page(signed_in, load) == {pot.pk: sign}
+
+
+def test_a_pot_that_may_not_go_says_when_it_was_weighed_and_leads_to_the_scale(
+    signed_in, member, load
+):
+    pot = keep(Pot, member, name="casserole")
+    at = timezone.now() - timedelta(days=5)
+    day = date_format(timezone.localtime(at), "j M")
+    keep(Weighing, member, pot=pot, weight_g=1800, state="bone dry", at=at - timedelta(days=1))
+    keep(Weighing, member, pot=pot, weight_g=1896, state="leather-hard", at=at)
+    keep(Placing, member, load=load, pot=pot)
+    scale = f'<a href="{reverse("ware:weigh", args=[pot.pk])}">weigh it again</a>'
+
+    pages = [
+        signed_in.get(url).content.decode()
+        for url in ("/", reverse("kiln:before-lighting", args=[load.pk]))
+    ]
+
+    assert [page.count(f"last weighed {day}, leather-hard · {scale}") for page in pages] == [1, 1]
+
+
+def test_a_load_with_forms_takes_no_more_than_twelve_queries(
+    signed_in, member, load, django_assert_max_num_queries
+):
+    form = keep(Form, member, name="jug")
+    other = keep(Pot, member, form=form)
+    keep(Weighing, member, pot=other, weight_g=1000, state="bone dry")
+    for _ in range(3):
+        pot = keep(Pot, member, form=form)
+        keep(Weighing, member, pot=pot, weight_g=1100, state="glazed")
+        keep(Placing, member, load=load, pot=pot)
+
+    with django_assert_max_num_queries(12):
+        signed_in.get("/")
 
 
 def test_a_running_firing_takes_the_door(signed_in, member, load):
@@ -97,6 +182,72 @@ def test_a_running_firing_takes_the_door(signed_in, member, load):
     question = signed_in.get("/").context["question"]
 
     assert question.title == "Firing 1 is 5 hours in."
+
+
+def test_a_running_firing_leads_to_its_log(signed_in, member, load):
+    firing = keep(Firing, member, load=load, number=1, at=timezone.now() - timedelta(hours=5))
+
+    page = signed_in.get("/").content.decode()
+
+    url = reverse("kiln:firing", args=[firing.pk])
+    assert page.count(f'<a class="button" href="{url}">The log of firing 1</a>') == 1
+
+
+def open_kiln(member, load, pots) -> Firing:
+    for pot in pots:
+        keep(Placing, member, load=load, pot=pot)
+    lit = timezone.now() - timedelta(days=2)
+    firing = keep(Firing, member, load=load, number=1, at=lit)
+    keep(Moment, member, firing=firing, kind="shut off", at=lit + timedelta(hours=14))
+    keep(Moment, member, firing=firing, kind="opened", at=lit + timedelta(hours=32))
+    return firing
+
+
+def test_after_an_opening_the_pots_that_nobody_judged_are_counted(signed_in, member, load):
+    pots = [keep(Pot, member) for _ in range(3)]
+    firing = open_kiln(member, load, pots)
+    keep(Verdict, member, pot=pots[0], surface="whole", thumb="up")
+
+    page = signed_in.get("/").content.decode()
+
+    url = reverse("pages:opening", args=[firing.pk])
+    assert page.count(f'<a href="{url}">2 pots to judge</a>') == 1
+
+
+def test_when_all_are_judged_nothing_is_asked(signed_in, member, load):
+    pots = [keep(Pot, member)]
+    open_kiln(member, load, pots)
+    keep(Verdict, member, pot=pots[0], surface="whole", thumb="up")
+
+    page = signed_in.get("/").content.decode()
+
+    assert "to judge" not in page
+
+
+@pytest.mark.parametrize(
+    ("kind", "say"),
+    [
+        ("water in", "water was put in after the weighing: weigh it again"),
+        ("water off", "water was taken off after the weighing: weigh it again"),
+        ("powder in", "powder was put in after the weighing: weigh it again"),
+    ],
+)
+def test_a_bucket_that_was_changed_after_its_weighing_is_not_judged_by_it(
+    demo_client, demo_member, kind, say
+):
+    bucket = Bucket.objects.get(pk="limpet-bucket-2")
+    keep(BucketEvent, demo_member, bucket=bucket, kind=kind, amount_ml=400)
+
+    buckets = demo_client.get("/").context["buckets"]
+
+    assert [(b["id"], b["say"]) for b in buckets] == [("limpet-bucket-2", say)]
+
+
+def test_a_bucket_that_was_emptied_after_its_weighing_is_not_spoken_of(demo_client, demo_member):
+    bucket = Bucket.objects.get(pk="limpet-bucket-2")
+    keep(BucketEvent, demo_member, bucket=bucket, kind="emptied")
+
+    assert demo_client.get("/").context["buckets"] == []
 
 
 def test_a_cooling_kiln_says_when_it_was_opened_before(signed_in, member, load):

@@ -296,6 +296,9 @@ class Reading(Measurement):
         help_text="How it hangs, in words.",
     )
 
+    # Worked out by the shelf's newest_and_good_readings, for pages that ask for it.
+    changed_as: str | None
+
     class Meta:
         """Table and constraints."""
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
+from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -36,7 +38,8 @@ class LoadBefore:
     air : str
         What was counted for the air.
     rows : list of dict
-        Every pot, the wettest first: name, sign, more, why.
+        Every pot, the wettest first: name, sign, more, why, when it was weighed;
+        those that say the same under one head.
     plank : list of dict
         Those that a page draws.
     never_weighed : str
@@ -62,6 +65,14 @@ class LoadBefore:
 def sign_of(lit: Lit) -> Sign:
     """Give a pot's sign; cannot tell where it was never weighed."""
     return lit.answer.result.sign if lit.answer else Sign.CANNOT_TELL
+
+
+def last_weighed(lit: Lit) -> str:
+    """Say when a pot was last on the scale, and how dry it was; empty where it never was."""
+    if lit.weighed_at is None:
+        return ""
+    day = date_format(timezone.localtime(lit.weighed_at), "j M")
+    return _("last weighed %(day)s, %(state)s") % {"day": day, "state": lit.weighed_as}
 
 
 def _over(lit: Lit, shown: Shown) -> str:
@@ -99,18 +110,14 @@ def _counted(lits: Sequence[Lit]) -> str:
 
 def _grouped(rows: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     """Put rows that say the same under one head, so that a load stays on a screen."""
-    groups: dict[tuple[str, str], list[dict[str, Any]]] = {}
+    groups: dict[tuple[str, str, str], list[dict[str, Any]]] = {}
     for row in rows:
-        groups.setdefault((row["sign"], row["more"]), []).append(row)
+        groups.setdefault((row["sign"], row["more"], row["weighed"]), []).append(row)
     grouped = []
-    for (_sign, more), alike in groups.items():
+    for alike in groups.values():
         first = alike[0]
-        if len(alike) == 1:
-            grouped.append({**first, "names": ""})
-            continue
-        names = ", ".join(row["name"] for row in alike)
-        head = _("%(n)d pots") % {"n": len(alike)}
-        grouped.append({**first, "name": head, "names": names, "more": more})
+        head = first["name"] if len(alike) == 1 else _("%(n)d pots") % {"n": len(alike)}
+        grouped.append({**first, "name": head, "each": alike if len(alike) > 1 else []})
     return grouped
 
 
@@ -192,6 +199,7 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
             "name": name_of(lit.pot),
             "sign": CSS[sign_of(lit)],
             "more": _over(lit, shown),
+            "weighed": last_weighed(lit),
             "why": list(lit.answer.result.reasons) if lit.answer else [],
             "reads": sign_of(lit).reads if sign_of(lit) is Sign.GO else "",
         }

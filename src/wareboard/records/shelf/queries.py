@@ -2,20 +2,28 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from django.db.models import (
+    Case,
     CharField,
+    Count,
     Exists,
     ExpressionWrapper,
     F,
+    IntegerField,
     OuterRef,
     Q,
     QuerySet,
     Subquery,
+    When,
 )
+from django.db.models.functions import Coalesce
 
-from wareboard.records.glazes.models import Bucket, Glaze, Reading
-from wareboard.records.glazes.queries import latest_reading
+from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Glaze, Reading
+from wareboard.records.glazes.queries import STIRRED, latest_reading
+from wareboard.records.kiln.models import Firing, Placing
+from wareboard.records.kiln.queries import timed_firings
 from wareboard.records.people.models import Member
 from wareboard.records.ware.models import Coat, Hope
 from wareboard.records.ware.words import Side
@@ -27,6 +35,9 @@ ENOUGH_GOOD_POTS = 40
 LOOKED_THROUGH = 600
 """Coats of one glaze among which the good ones are looked for, the newest."""
 NEWEST_GOOD_COATS = 300
+LAST_FIRINGS = 12
+CHANGES = (*STIRRED, BucketEventKind.EMPTIED)
+"""What makes a bucket's last weighing speak of another slop."""
 
 
 @dataclass(frozen=True)
@@ -126,9 +137,9 @@ def readings_of_good_pots(member: Member, glaze: Glaze) -> Sequence[Reading]:
     return list(Reading.objects.filter(pk__in=set(coats)).order_by(F("at").desc()))
 
 
-def readings_of_all_good_pots(member: Member) -> dict[str, list[Reading]]:
-    """Give by glaze the readings in force when the newest good pots were coated; one query."""
-    good = (
+def _readings_of_good_coats(member: Member) -> QuerySet[Any]:
+    """Give the ids of the readings in force when the newest good pots were coated."""
+    good: QuerySet[Any] = (
         Coat.objects.current()
         .filter(studio=member.studio_id, bucket__isnull=False)
         .filter(_verdict_on_coat(Thumb.UP))
@@ -138,8 +149,71 @@ def readings_of_all_good_pots(member: Member) -> dict[str, list[Reading]]:
         )
         .values("reading")[:NEWEST_GOOD_COATS]
     )
+    return good
+
+
+def readings_of_all_good_pots(member: Member) -> dict[str, list[Reading]]:
+    """Give by glaze the readings in force when the newest good pots were coated; one query."""
+    good = _readings_of_good_coats(member)
     found: dict[str, list[Reading]] = {}
     readings = Reading.objects.filter(pk__in=good).select_related("bucket")
     for reading in readings:
         found.setdefault(reading.bucket.glaze_id, []).append(reading)
     return found
+
+
+def newest_and_good_readings(member: Member) -> tuple[list[Reading], dict[str, list[Reading]]]:
+    """Give the newest reading of each bucket, and by glaze those of its good pots; one query.
+
+    The newest ones carry ``changed_as``: what was last done to the slop after
+    the weighing, None where nothing was.
+    """
+    newest = Reading.objects.current().filter(bucket=OuterRef("pk")).order_by("-at", "-kept_at")
+    buckets = Bucket.objects.seen_by(member).annotate(newest=Subquery(newest.values("pk")[:1]))
+    good = _readings_of_good_coats(member)
+    changed = BucketEvent.objects.standing().filter(
+        bucket=OuterRef("bucket"), at__gt=OuterRef("at"), kind__in=CHANGES
+    )
+    both = buckets.values("newest").union(Reading.objects.filter(pk__in=good).values("pk"))
+    rows = (
+        Reading.objects.filter(pk__in=both)
+        .select_related("bucket__glaze")
+        .annotate(
+            of_good=Case(When(pk__in=good, then=True), default=False),
+            changed_as=Subquery(changed.order_by("-at", "-kept_at").values("kind")[:1]),
+        )
+        .order_by("bucket__glaze__name", "bucket__name", "at", "kept_at")
+    )
+    newest_of: dict[str, Reading] = {}
+    of_glaze: dict[str, list[Reading]] = {}
+    for row in rows:
+        if row.bucket.undone_at is None:
+            newest_of[row.bucket_id] = row
+        if row.of_good:
+            of_glaze.setdefault(row.bucket.glaze_id, []).append(row)
+    return list(newest_of.values()), of_glaze
+
+
+def clock_with_verdicts(member: Member) -> list[Firing]:
+    """Give the newest firings as the kiln's clock does; one query.
+
+    Each carries ``to_judge`` beside ``shut_at`` and ``opened_at``: of the last
+    one that was lit, the pots nobody has judged since; of the others none.
+    """
+    judged = Verdict.objects.current().filter(pot=OuterRef("pot"), at__gte=OuterRef("lit_at"))
+    unjudged = (
+        Placing.objects.standing()
+        .filter(load=OuterRef("load"), pot__undone_at__isnull=True)
+        .annotate(lit_at=OuterRef("at"))
+        .filter(~Exists(judged))
+        .order_by()
+        .values("load")
+        .annotate(n=Count("pk"))
+        .values("n")
+    )
+    firings = timed_firings(member)
+    last = Case(
+        When(pk=Subquery(firings.values("pk")[:1]), then=Subquery(unjudged)),
+        output_field=IntegerField(),
+    )
+    return list(firings.annotate(to_judge=Coalesce(last, 0))[:LAST_FIRINGS])

@@ -5,10 +5,11 @@ For a whole load everything is read in a fixed number of queries.
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from django.db.models import Exists, OuterRef
+from django.db.models import Exists, F, OuterRef, QuerySet, Window
+from django.db.models.functions import RowNumber
 
 from wareboard.core.answer import Answer
 from wareboard.core.drying import (
@@ -37,6 +38,10 @@ AIR_LASTS = timedelta(hours=24)
 
 NORMAL_90 = 1.645
 NEWEST_OF_FORM = 12
+LOOKED_THROUGH = 48
+"""Bone-dry weighings of a form among which those of unglazed pots are looked for, the newest."""
+
+DRY = (WeighingState.SHELF_DRY, WeighingState.BONE_DRY)
 
 RAW = (
     WeighingState.PLASTIC,
@@ -61,6 +66,8 @@ class Lit:
         Go, wait, stop or cannot tell; None where it was never weighed.
     weighed_at : datetime or None
         When its last weight was taken.
+    weighed_as : str
+        In what state it was then, in words; empty where it was never weighed.
     refused : str
         Why its weighings do not fit each other, where they do not.
     dry : DryWeight or None
@@ -75,6 +82,7 @@ class Lit:
     refused: str = ""
     dry: DryWeight | None = None
     coat_g: float = 0.0
+    weighed_as: str = ""
 
 
 def core_air(air: Air) -> CoreAir:
@@ -88,9 +96,12 @@ def core_air(air: Air) -> CoreAir:
         return air_by_word(air.word)
 
 
-def airs_until(member: Member, when: datetime) -> list[Air]:
-    """Give what was said of the air, newest first."""
-    return list(Air.objects.seen_by(member).filter(at__lte=when).order_by("-at")[:400])
+def airs_until(member: Member, when: datetime, *, since: datetime | None = None) -> list[Air]:
+    """Give what was said of the air, newest first; all of it, or what counted since a time."""
+    airs = Air.objects.seen_by(member).filter(at__lte=when)
+    if since is not None:
+        airs = airs.filter(at__gte=since - AIR_LASTS)
+    return list(airs.order_by("-at")[:400])
 
 
 def air_at(airs: Sequence[Air], when: datetime) -> Air | None:
@@ -109,22 +120,75 @@ def weighings_until(pots: Sequence[Pot], when: datetime) -> dict[str, list[Weigh
     return found
 
 
-def _dry_weights_of_forms(member: Member, forms: set[str]) -> dict[str, list[float]]:
-    """Give the newest bone-dry weights of unglazed pots of some forms; one query."""
-    found: dict[str, list[float]] = defaultdict(list)
-    if not forms:
-        return found
-    rows = (
-        Weighing.objects.current()
-        .filter(studio=member.studio_id, state=WeighingState.BONE_DRY, pot__form__in=forms)
-        .filter(~Exists(Coat.objects.current().filter(pot=OuterRef("pot"), at__lte=OuterRef("at"))))
-        .order_by("-at")
-        .values_list("pot__form_id", "weight_g")[: NEWEST_OF_FORM * max(len(forms), 1) * 4]
+def _unglazed(weighings: QuerySet[Weighing]) -> QuerySet[Weighing]:
+    """Leave those weighings out that were taken with a coat on the pot."""
+    coats = Coat.objects.current().filter(pot=OuterRef("pot"), at__lte=OuterRef("at"))
+    return weighings.filter(~Exists(coats))
+
+
+def _dry_of_forms(member: Member, pot_ids: Sequence[str], when: datetime) -> QuerySet[Weighing]:
+    """Give the newest bone-dry weighings of the forms of pots that have none of their own."""
+    of_pot = Weighing.objects.current().filter(pot=OuterRef("pk"), at__lte=when)
+    forms = Pot.objects.filter(
+        Exists(of_pot.filter(state__in=RAW)),
+        ~Exists(_unglazed(of_pot.filter(state__in=DRY))),
+        pk__in=pot_ids,
+    ).values("form")
+    weighed = Weighing.objects.standing().filter(
+        studio=member.studio_id, state=WeighingState.BONE_DRY, pot__form__in=forms, at__lte=when
     )
-    for form_id, weight_g in rows:
-        if len(found[form_id]) < NEWEST_OF_FORM:
-            found[form_id].append(weight_g)
-    return found
+    number = Window(RowNumber(), partition_by="pot__form", order_by="-at")
+    newest = weighed.annotate(number=number).filter(number__lte=LOOKED_THROUGH).values("pk")
+    return _unglazed(Weighing.objects.filter(pk__in=newest))
+
+
+def _weighed(
+    member: Member, pots: Sequence[Pot], when: datetime
+) -> tuple[dict[str, list[Weighing]], dict[str, list[Weighing]]]:
+    """Give weighings up to an instant, oldest first; one query.
+
+    Returns
+    -------
+    dict of str to list of Weighing, dict of str to list of Weighing
+        By pot its raw weighings; and by form, where a pot has no dry weight of
+        its own, the bone-dry weighings of other pots of that form.
+    """
+    ids = [pot.pk for pot in pots]
+    here = set(ids)
+    by_pot: dict[str, list[Weighing]] = defaultdict(list)
+    by_form: dict[str, list[Weighing]] = defaultdict(list)
+    own = Weighing.objects.standing().filter(pot__in=ids, state__in=RAW, at__lte=when)
+    both = own.values("pk").union(_dry_of_forms(member, ids, when).values("pk"))
+    rows = Weighing.objects.current().filter(pk__in=both).annotate(form_id=F("pot__form"))
+    for row in rows.order_by("at", "kept_at"):
+        if row.pot_id in here:
+            by_pot[row.pot_id].append(row)
+        else:
+            by_form[row.form_id].append(row)
+    return by_pot, by_form
+
+
+def _usual_dry_g(
+    pots: Sequence[Pot],
+    weighings: Mapping[str, Sequence[Weighing]],
+    coats: Mapping[str, Sequence[Coat]],
+    of_others: Mapping[str, Sequence[Weighing]],
+) -> dict[str, list[float]]:
+    """Give by form the newest bone-dry weights of its unglazed pots, those of the load too [g]."""
+    found = {form_id: list(rows) for form_id, rows in of_others.items()}
+    for pot in pots:
+        if not pot.form_id:
+            continue
+        first_dip = min((coat.at for coat in coats.get(pot.pk, ())), default=None)
+        found.setdefault(pot.form_id, []).extend(
+            row
+            for row in weighings.get(pot.pk, ())
+            if row.state == WeighingState.BONE_DRY and (first_dip is None or row.at < first_dip)
+        )
+    return {
+        form_id: [row.weight_g for row in sorted(rows, key=lambda r: r.at)[-NEWEST_OF_FORM:]]
+        for form_id, rows in found.items()
+    }
 
 
 def own_dry(
@@ -176,7 +240,7 @@ def _proof(weighings: Sequence[Weighing], last_dip: datetime | None, step_g: flo
 
 
 def judge_pots(
-    member: Member, pots: Sequence[Pot], when: datetime, *, roughly: bool = False
+    member: Member, pots: Sequence[Pot], when: datetime
 ) -> tuple[list[Lit], Air | None, Mapping[str, Sequence[Coat]]]:
     """Say of each pot whether it may be lit at a moment.
 
@@ -188,9 +252,6 @@ def judge_pots(
         The load, forms at hand.
     when : datetime
         At which moment; weighings and air after it are not looked at.
-    roughly : bool
-        For a glance: a pot without a dry weight of its own is not held against
-        its form's, and every powder is taken to have the usual density.
 
     Returns
     -------
@@ -199,25 +260,31 @@ def judge_pots(
         by pot, for drawing them.
     """
     step_g = member.studio.scale_step_g
-    airs = airs_until(member, when)
+    weighings, of_others = _weighed(member, pots, when)
+    on_shelf = [
+        row.at
+        for rows in weighings.values()
+        for row in rows
+        if row.state == WeighingState.SHELF_DRY
+    ]
+    airs = airs_until(member, when, since=min(on_shelf, default=when))
     today = air_at(airs, when)
-    weighings = weighings_until(pots, when)
     coats = {
         pot_id: [coat for coat in found if coat.at <= when]
         for pot_id, found in coats_of(member, [pot.pk for pot in pots]).items()
     }
-    worked = work_out_all(member, coats, with_area=False, with_batches=not roughly)
+    worked = work_out_all(member, coats, with_area=False)
     own = {pot.pk: own_dry(weighings[pot.pk], coats.get(pot.pk, ()), airs, step_g) for pot in pots}
-    unknown = {str(p.form_id) for p in pots if p.form_id and own[p.pk] is None and weighings[p.pk]}
-    of_forms = _dry_weights_of_forms(member, set() if roughly else unknown)
+    of_forms = _usual_dry_g(pots, weighings, coats, of_others)
     lit = []
     for pot in pots:
         rows = weighings[pot.pk]
         if not rows:
             lit.append(Lit(pot, None, None))
             continue
+        last = Lit(pot, None, rows[-1].at, weighed_as=str(rows[-1].get_state_display()))
         if rows[-1].state == WeighingState.PLASTIC:
-            lit.append(Lit(pot, None, rows[-1].at, "it was freshly thrown when last weighed"))
+            lit.append(replace(last, refused="it was freshly thrown when last weighed"))
             continue
         dips = [c.at for c in coats.get(pot.pk, ())]
         last_dip = max(dips, default=None)
@@ -240,10 +307,10 @@ def judge_pots(
                 still_falling=falling,
             )
         except CoreError as refused:
-            lit.append(Lit(pot, None, rows[-1].at, str(refused)))
+            lit.append(replace(last, refused=str(refused)))
         else:
             if last_dip is not None and not since:
-                lit.append(Lit(pot, None, rows[-1].at, "it was dipped since it was last weighed"))
+                lit.append(replace(last, refused="it was dipped since it was last weighed"))
             else:
-                lit.append(Lit(pot, answer, rows[-1].at, dry=dry, coat_g=coat_g))
+                lit.append(replace(last, answer=answer, dry=dry, coat_g=coat_g))
     return lit, today, coats

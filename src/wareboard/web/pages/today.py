@@ -10,14 +10,14 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_safe
 
-from wareboard.records.glazes.queries import newest_readings
+from wareboard.core.drying import Sign
 from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.records.keeping.last_backup import last_backup
-from wareboard.records.kiln.lighting import CSS, sign_of
-from wareboard.records.kiln.queries import clock_of, waiting_load
+from wareboard.records.kiln.lighting import CSS, ORDER, last_weighed, sign_of
+from wareboard.records.kiln.queries import waiting_load
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
-from wareboard.records.shelf.queries import readings_of_all_good_pots
+from wareboard.records.shelf.queries import clock_with_verdicts, newest_and_good_readings
 from wareboard.records.ware.drawn import draw_pots, name_of
 from wareboard.records.ware.drying import judge_pots
 
@@ -32,7 +32,7 @@ def today(request: StudioRequest) -> HttpResponse:
     """Show what waits today."""
     member, now = request.member, timezone.now()
     shown = Shown(member.studio)
-    firings = clock_of(member)
+    firings = clock_with_verdicts(member)
     clock = kiln_clock(firings)
     placings = waiting_load(member)
     newest = firings[0] if firings else None
@@ -40,18 +40,16 @@ def today(request: StudioRequest) -> HttpResponse:
     plank: list[dict[str, Any]] = []
     load = placings[0].load if placings else None
     if placings:
-        lits, _air, coats = judge_pots(member, [p.pot for p in placings], now, roughly=True)
+        lits, _air, coats = judge_pots(member, [p.pot for p in placings], now)
         question = before(lits, clock, now, shown)
-        first = sorted(
-            lits, key=lambda lit: ("stop", "wait", "unknown", "go").index(CSS[sign_of(lit)])
-        )
-        first = first[:ON_PLANK]
+        first = sorted(lits, key=lambda lit: ORDER.index(sign_of(lit)))[:ON_PLANK]
         drawings = draw_pots([lit.pot for lit in first], coats, {})
         plank = [
             {
                 "pot": lit.pot,
                 "name": name_of(lit.pot),
                 "sign": CSS[sign_of(lit)],
+                "weighed": last_weighed(lit),
                 "drawing": mark_safe(drawings[lit.pot.pk]),  # noqa: S308 - our own drawing, every text in it escaped
             }
             for lit in first
@@ -59,7 +57,7 @@ def today(request: StudioRequest) -> HttpResponse:
     if newest is not None and newest.opened_at is None:
         question = running(newest, kiln_clock(firings[1:]), now)
     backup = last_backup(DataFolder(Path(settings.DATA)))
-    buckets = drifted(newest_readings(member), readings_of_all_good_pots(member), shown)
+    buckets = drifted(*newest_and_good_readings(member), shown)
     return render(
         request,
         "today.html",
@@ -70,7 +68,9 @@ def today(request: StudioRequest) -> HttpResponse:
             "plank": plank,
             "buckets": buckets[:MOST],
             "more_buckets": len(buckets) - MOST,
+            "weigh": [one for one in plank if one["sign"] != CSS[Sign.GO]][:MOST],
             "newest": newest,
+            "burning": newest is not None and newest.opened_at is None,
             "backup": backup,
             "backup_old": backup is None or backup.is_old(now),
         },

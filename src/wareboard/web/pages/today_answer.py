@@ -7,11 +7,12 @@ from datetime import datetime, timedelta
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from wareboard.core.drying import Sign
 from wareboard.core.slop import SlopWord, how_thick
 from wareboard.records.glazes.bridge import density_of, liked_density
-from wareboard.records.glazes.models import Reading
+from wareboard.records.glazes.models import BucketEventKind, Reading
 from wareboard.records.kiln.lighting import sign_of
 from wareboard.records.kiln.models import Firing
 from wareboard.records.people.shown import Shown
@@ -20,6 +21,15 @@ from wareboard.records.ware.drying import Lit
 
 TEN_MINUTES = timedelta(minutes=10)
 FEWEST = 1
+SINCE = {
+    BucketEventKind.WATER_IN: gettext_lazy("water was put in after the weighing: weigh it again"),
+    BucketEventKind.WATER_OFF: gettext_lazy(
+        "water was taken off after the weighing: weigh it again"
+    ),
+    BucketEventKind.POWDER_IN: gettext_lazy("powder was put in after the weighing: weigh it again"),
+    BucketEventKind.TOPPED_UP: gettext_lazy("it was topped up after the weighing: weigh it again"),
+    BucketEventKind.FILLED: gettext_lazy("it was filled after the weighing: weigh it again"),
+}
 
 
 @dataclass(frozen=True)
@@ -144,7 +154,7 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
     text = ""
     if wettest is not None and wettest in [*stops, *waits]:
         over = shown.mass(wettest.answer.result.over_air_g or 0.0)  # type: ignore[union-attr] # as above
-        text = _("The %(pot)s is the wettest: %(g)s more than this air explains.") % {
+        text = _("Wettest: %(pot)s. It holds %(g)s more than this air explains.") % {
             "pot": name_of(wettest.pot),
             "g": over,
         }
@@ -180,7 +190,20 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
 def drifted(
     readings: Sequence[Reading], good: Mapping[str, Sequence[Reading]], shown: Shown
 ) -> list[dict[str, str]]:
-    """Name the buckets whose last reading is off what their glaze liked."""
+    """Name the buckets whose last reading is off what their glaze liked.
+
+    Where the slop was changed after that weighing, it says nothing of the slop
+    there is now, and is to be done again.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        The newest of each bucket, with ``changed_as``.
+    good : mapping of str to sequence of Reading
+        By glaze those that its good pots had.
+    shown : Shown
+        How this studio reads numbers.
+    """
     step = shown.studio.scale_step_g
     found = []
     for reading in readings:
@@ -190,18 +213,15 @@ def drifted(
         density = density_of(reading, scale_step_g=step)
         spread = density.doubt["sg"]
         word = how_thick(density.result.sg, liked.sg, (spread.high - spread.low) / 2).result.word
-        if word is SlopWord.RIGHT:
+        changed = reading.changed_as
+        if word is SlopWord.RIGHT or changed == BucketEventKind.EMPTIED:
             continue
-        found.append(
-            {
-                "id": reading.bucket_id,
-                "name": reading.bucket.name,
-                "say": _("%(word)s: %(sg)s, its good pots had %(liked)s")
-                % {
-                    "word": _("thin") if word is SlopWord.THIN else _("thick"),
-                    "sg": shown.sg(density.result.sg),
-                    "liked": shown.sg(liked.sg),
-                },
-            }
-        )
+        say = _("%(word)s: %(sg)s, its good pots had %(liked)s") % {
+            "word": _("thin") if word is SlopWord.THIN else _("thick"),
+            "sg": shown.sg(density.result.sg),
+            "liked": shown.sg(liked.sg),
+        }
+        if changed is not None:
+            say = str(SINCE[BucketEventKind(changed)])
+        found.append({"id": reading.bucket_id, "name": reading.bucket.name, "say": say})
     return found
