@@ -6,8 +6,9 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from wareboard.exchange.typed_sheet import TypedSheet
-from wareboard.records.people.entry import EntryRefused, keep, new_id
+from wareboard.records.people.entry import EntryRefused, keep, may_undo, new_id
 from wareboard.records.people.models import Member
+from wareboard.records.people.shown import day
 
 from .models import Count, Lot, Material, Sheet, SheetOxide, SheetStanding
 
@@ -44,7 +45,13 @@ def enter_sheet(
     lot: Lot | None = None,
     **facts: Any,
 ) -> Sheet:
-    """Keep an analysis of a material; where a lot is named it becomes that lot's own."""
+    """Keep an analysis of a material; where a lot is named it becomes that lot's own.
+
+    Raises
+    ------
+    EntryRefused
+        If the lot has a sheet of its own: a second one would take its place unseen.
+    """
     kept = keep(
         Sheet,
         member,
@@ -57,9 +64,42 @@ def enter_sheet(
         **facts,
     )
     if lot is not None:
+        first = own_sheet(Lot.objects.select_related("sheet").get(pk=lot.pk))
+        if first is not None and first.pk != kept.pk:
+            raise EntryRefused(one_sheet_only(lot, first))
         lot.sheet = kept
         lot.save(update_fields=["sheet"])
     return kept
+
+
+def own_sheet(lot: Lot) -> Sheet | None:
+    """Give the sheet that is a lot's own; None where it has none that stands."""
+    return lot.sheet if lot.sheet is not None and lot.sheet.undone_at is None else None
+
+
+def one_sheet_only(lot: Lot, first: Sheet) -> str:
+    """Say why a lot takes no second sheet, and what to do."""
+    if may_undo(first) and first.together:
+        say = _(
+            "%(lot)s came with a sheet of its own (%(what)s, %(day)s): undo the bag, then open it "
+            "again with the right one."
+        )
+    elif may_undo(first):
+        say = _(
+            "%(lot)s has a sheet of its own (%(what)s, %(day)s): undo that one first, then enter "
+            "the right one."
+        )
+    else:
+        say = _(
+            "%(lot)s has a sheet of its own (%(what)s, %(day)s), and that one stays: with "
+            "another sheet, open it anew as a bag with a label of its own."
+        )
+    container = f"{lot.get_container_display()} {lot.label}"
+    return say % {
+        "lot": container[:1].upper() + container[1:],
+        "what": first.get_standing_display(),
+        "day": day(first.at),
+    }
 
 
 @transaction.atomic

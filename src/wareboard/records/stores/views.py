@@ -150,10 +150,16 @@ def ask_sheet(request: StudioRequest, material: Material, lot: Lot | None) -> Ht
             if lot is not None:
                 return redirect("pages:lot", lot.pk)
             return redirect("pages:material", material.pk)
+    first = actions.own_sheet(lot) if lot is not None else None
     return render(
         request,
         "stores/new_sheet.html",
-        {"form": form, "material": material, "lot": lot},
+        {
+            "form": form,
+            "material": material,
+            "lot": lot,
+            "refused": actions.one_sheet_only(lot, first) if lot is not None and first else "",
+        },
         status=422 if form.errors else 200,
     )
 

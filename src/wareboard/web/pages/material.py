@@ -14,6 +14,7 @@ from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.stores import queries
+from wareboard.records.stores.actions import own_sheet
 from wareboard.records.stores.cautions import COMES_FIRST, caution_of
 from wareboard.records.stores.forms import told
 from wareboard.records.stores.models import Lot, Material
@@ -31,7 +32,7 @@ def caution_line(material: Material) -> str:
 def lot_row(lot: Lot, shown: Shown) -> dict[str, Any]:
     """Say of a lot what is left of it and how it is known."""
     more = []
-    if lot.sheet_id:
+    if own_sheet(lot) is not None:
         more.append(_("its own sheet"))
     if lot.jar_kept:
         more.append(_("jar kept"))
