@@ -71,7 +71,7 @@ def test_what_must_name_it_is_never_cleared(member, bag):
 def test_what_names_it_in_one_of_its_lines_is_said_by_its_own_kind(member, bag):
     line = BatchLine(material=bag.material, lot=bag, weighed_g=100.0)
     glaze = keep(Glaze, member, name="Limpet")
-    recipe = keep(Recipe, member, glaze=glaze, number=1)
+    recipe = keep(Recipe, member, glaze=glaze, version=1)
     at = datetime(2026, 11, 12, 9, 30, tzinfo=UTC)
     keep(Batch, member, recipe=recipe, number=1, parts=(line,), owner="batch", at=at)
 

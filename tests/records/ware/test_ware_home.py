@@ -91,6 +91,13 @@ def test_a_page_holds_fifty_and_the_next_follows_without_a_gap(signed_in, member
         ("jug", {"jug"}),
         ("gray", {"grey one"}),
         ("sam", {"hers"}),
+        ("SALT pig", {"salt pig"}),
+        ("pig salt", {"salt pig"}),
+        ("bowl limpet", {"glazed"}),
+        ("limpet salt", set()),
+        ("creme", {"accented"}),
+        ("CRÈME kiln", {"accented"}),
+        ("sam grey", set()),
         ("nothing of the kind", set()),
     ],
 )
@@ -102,6 +109,7 @@ def test_a_pot_is_found_by_any_of_its_words(signed_in, member, word, finds):
     jug = keep(Pot, member, name="pouring jug")
     grey = keep(Pot, member, name="the grey one")
     hers = keep(Pot, member, name="a mug", whose="Sam")
+    accented = keep(Pot, member, name="Crème", note="By the kiln wall.\nTall.")
     known = {
         plain.pk: "salt pig",
         unnamed.pk: "unnamed",
@@ -109,6 +117,7 @@ def test_a_pot_is_found_by_any_of_its_words(signed_in, member, word, finds):
         jug.pk: "jug",
         grey.pk: "grey one",
         hers.pk: "hers",
+        accented.pk: "accented",
     }
 
     rows = signed_in.get(URL, {"q": word}).context["rows"]

@@ -1,6 +1,7 @@
 """The room of people."""
 
 from django.apps import AppConfig
+from django.db.backends.signals import connection_created
 
 
 class PeopleConfig(AppConfig):
@@ -9,3 +10,9 @@ class PeopleConfig(AppConfig):
     name = "wareboard.records.people"
     label = "wareboard_people"
     verbose_name = "People"
+
+    def ready(self) -> None:
+        """Teach every new connection what searching needs."""
+        from .folding import teach  # noqa: PLC0415 - lookups need Django set up
+
+        connection_created.connect(teach, dispatch_uid="wareboard-fold")

@@ -39,7 +39,7 @@ from .models import (
     Standing,
     Weighing,
 )
-from .words import Side, said_alike
+from .words import Side
 
 MOST_ON_BOARDS = 120
 FREE_SHOWN = 30
@@ -48,23 +48,6 @@ FREE_SHOWN = 30
 def pots_for(member: Member) -> QuerySet[Pot]:
     """Give pots, newest first."""
     return Pot.objects.seen_by(member).select_related("form", "clay").order_by("-at", "-pk")
-
-
-def pots_named(member: Member, text: str) -> QuerySet[Pot]:
-    """Give pots whose name, form, owner or glaze holds a word, newest first."""
-    pots = pots_for(member)
-    if not text:
-        return pots
-    named, own = Q(), Q()
-    for word in said_alike(text):
-        named |= Q(name__icontains=word)
-        own |= Q(name__icontains=word) | Q(whose__icontains=word)
-    # Forms and glazes are few and pots are many: the few are asked for the word.
-    forms = Form.objects.filter(named).values("pk")
-    glazes = Glaze.objects.filter(named).values("pk")
-    buckets = Bucket.objects.filter(glaze__in=glazes).values("pk")
-    coats = Coat.objects.current().filter(Q(bucket__in=buckets) | Q(glaze__in=glazes))
-    return pots.filter(own | Q(form__in=forms) | Q(Exists(coats.filter(pot=OuterRef("pk")))))
 
 
 def forms_for(member: Member) -> QuerySet[Form]:

@@ -13,6 +13,7 @@ from wareboard.records.people.requests import StudioRequest
 from . import actions, queries
 from .books import coats_of
 from .drawn import name_of
+from .finding import pots_found
 from .forms import NewPotForm, NewPotPhotoForm, SeveralForm
 from .planks import glazes_on, plank, shapes_of
 from .taking_back import REFUSALS, sentence
@@ -28,7 +29,7 @@ def home(request: StudioRequest) -> HttpResponse:
     member = request.member
     text = request.GET.get("q", "").strip()[:LONGEST_SEARCH]
     after = request.GET.get("after", "")
-    page = cut(queries.pots_named(member, text), by="at", after=after, newest_first=True)
+    page = cut(pots_found(member, text), by="at", after=after, newest_first=True)
     boards = list(queries.boards_for(member)) if not text and not after else []
     standing = queries.pots_by_board(member) if boards else {}
     drawn = {key: pots[:DRAWN_ON_A_BOARD] for key, pots in standing.items()}
