@@ -7,6 +7,7 @@ from wareboard.core.slop import (
     SlopWord,
     density_from_bottle,
     dry_oz_per_imperial_pint,
+    full_bottle,
     how_thick,
     pint_oz_from_sg,
     sg_from_pint_oz,
@@ -191,3 +192,19 @@ def test_the_same_weight_is_another_slop_across_the_sea():
 def test_ninety_degrees_twaddell_are_1_45():
     # The scale has 200 degrees for each whole of SG (common practice, from memory).
     assert sg_from_twaddell(90) == pytest.approx(1.45, rel=1e-12)
+
+
+@given(sg=st.floats(1.01, 2.99), volume_ml=st.floats(50, 2_000), empty_g=st.floats(0, 300))
+def test_a_bottle_full_of_any_slop_may_weigh_what_it_weighs(sg, volume_ml, empty_g):
+    full = full_bottle(empty_g, volume_ml)
+
+    assert full.allows(empty_g + sg * volume_ml)
+    assert not full.allows(empty_g + volume_ml)
+    assert full.likely_slips(empty_g + sg * volume_ml) == ()
+
+
+@pytest.mark.parametrize("typed", [0.77, 77, 7_700, 77_000])
+def test_a_lost_point_and_kilograms_lead_back_to_the_full_bottle(typed):
+    meant = [meant for _slip, meant in full_bottle(212, 365).likely_slips(typed)]
+
+    assert meant == [pytest.approx(770)]

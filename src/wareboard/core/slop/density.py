@@ -24,13 +24,19 @@ from wareboard.core.bounds import WEIGHED_G, within
 from wareboard.core.doubt import around, reach, together
 from wareboard.core.errors import DensityError
 from wareboard.core.slop.content import SG_DOUBT, check_sg, check_solid
-from wareboard.core.units import MASS_G, SLOP_SG, VOLUME_ML
+from wareboard.core.units import LOST_POINT, MASS_G, SLOP_SG, VOLUME_ML, Quantity, Slip
 
 PINT_OZ = {"imperial": 20.0, "us": 16.69}
 """Water in a pint [oz]."""
 
 TWADDELL_STEP = 200.0
 """Degrees Twaddell for each whole of SG."""
+
+HEAVIEST_SG = 3.0
+"""No slop that is dipped in is heavier (common practice)."""
+
+SLIPS = (*LOST_POINT, Slip(0.1), Slip(0.001))
+"""A point lost, a digit lost, kilograms read off as grams."""
 
 _BOTTLE_ML = replace(
     VOLUME_ML, above=True, words="millilitres above 0 and up to 10000000, such as 500"
@@ -162,6 +168,42 @@ def density_from_bottle(
             "slop_g": around(slop_g, weight_half, f"scale to {scale_step_g:g} g", lowest=0.0),
         },
         working=(f"{full_g:g} g less {empty_g:g} g, over {volume_ml:g} ml, is SG {sg:.3f}.",),
+    )
+
+
+def full_bottle(empty_g: float, volume_ml: float) -> Quantity:
+    """Say what a bottle may weigh full of slop.
+
+    Parameters
+    ----------
+    empty_g : float
+        The bottle empty and dry [g].
+    volume_ml : float
+        What it holds [ml].
+
+    Returns
+    -------
+    Quantity
+        From full of water, which is no slop yet, to full of the heaviest slop; it
+        knows the slips of the hand that lead there.
+
+    Examples
+    --------
+    >>> full = full_bottle(212, 365)
+    >>> full.allows(770)
+    True
+    >>> [meant for _slip, meant in full.likely_slips(7700)]
+    [770.0]
+    """
+    low, high = empty_g + volume_ml, empty_g + HEAVIEST_SG * volume_ml
+    return replace(
+        WEIGHED_G,
+        name="full bottle",
+        lowest=low,
+        highest=high,
+        words=f"grams from {low:g} to {high:g}",
+        usual=(low, high),
+        slips=SLIPS,
     )
 
 
