@@ -27,6 +27,7 @@ def bucket(member):
 
 
 PAGE = "/glazes/buckets/my-bucket/"
+NEW = "/glazes/buckets/new-bucket/"
 
 
 def test_the_page_stays_within_twelve_queries(demo_client, django_assert_max_num_queries):
@@ -147,9 +148,17 @@ def test_a_reading_sent_twice_is_kept_once_and_can_be_taken_back(signed_in, buck
         (
             "650",
             (
-                "450 g in 500 ml is an SG of 0.9, which no slop has: "
-                "look at the empty weight and at the volume of the bottle."
+                "650 g is too little for this bottle: full of water it weighs 700 g. "
+                "Look at what it weighs empty and what it holds."
             ),
+        ),
+        ("9300", "9300 g is too much for this bottle: do you mean 930?"),
+        ("93000", "93000 g is too much for this bottle: do you mean 930?"),
+        ("93", "93 g is too little for this bottle: do you mean 930?"),
+        ("0.93", "0.93 g is too little for this bottle: do you mean 930?"),
+        (
+            "1800",
+            "1800 g is too much for this bottle: full of slop it weighs 700 to 1700 g.",
         ),
     ],
 )
@@ -165,22 +174,66 @@ def test_what_cannot_be_is_explained_stays_typed_and_is_not_kept(signed_in, buck
 def test_a_new_bucket_is_asked_for_its_bottle_beginning_with_the_usual_one(
     signed_in, member, bucket, django_assert_max_num_queries
 ):
+    keep(Reading, member, bucket=bucket, full_g=930, empty_g=212.5, volume_ml=500)
     keep(Bucket, member, entry_id="new-bucket", glaze=bucket.glaze, name="Rill, red lid")
 
     with django_assert_max_num_queries(12):
-        form = signed_in.get("/glazes/buckets/new-bucket/").context["form"]
+        page = signed_in.get(NEW).context
 
-    assert (form["empty_g"].value(), form["volume_ml"].value()) == ("200", "500")
+    assert page["bottle"] is None
+    assert page["form"]["empty_g"].value() == "212.5"
+    assert page["form"]["volume_ml"].value() == "500"
 
 
 def test_a_bottle_once_told_is_not_asked_for_again(signed_in, member, bucket):
     keep(Bucket, member, entry_id="new-bucket", glaze=bucket.glaze, name="Rill, red lid")
     told = {"full_g": "930", "empty_g": "210", "volume_ml": "500"}
 
-    signed_in.post("/glazes/buckets/new-bucket/", told)
+    signed_in.post(NEW, told)
+    signed_in.post(NEW, {"full_g": "931", "empty_g": "", "volume_ml": ""})
 
-    form = signed_in.get("/glazes/buckets/new-bucket/").context["form"]
-    assert "empty_g" not in form.fields
+    newest = Reading.objects.filter(bucket="new-bucket").latest("kept_at")
+    assert str(signed_in.get(NEW).context["bottle"]) == "210 g empty, holds 500 ml"
+    assert (newest.full_g, newest.empty_g, newest.volume_ml) == (931, 210, 500)
+
+
+def test_another_bottle_counts_from_its_first_weighing_on(signed_in, bucket):
+    signed_in.post(PAGE, {"entry_id": "r-1", "full_g": "930"})
+
+    signed_in.post(PAGE, {"entry_id": "r-2", "full_g": "610", "empty_g": "180", "volume_ml": "300"})
+
+    assert Reading.objects.get(pk="r-1").empty_g == 200
+    assert str(signed_in.get(PAGE).context["bottle"]) == "180 g empty, holds 300 ml"
+
+
+def test_a_bottle_taken_back_gives_the_one_before_again(signed_in, bucket):
+    signed_in.post(PAGE, {"full_g": "610", "empty_g": "180", "volume_ml": "300"})
+
+    signed_in.post(signed_in.get(PAGE).context["undo"]["url"])
+
+    assert str(signed_in.get(PAGE).context["bottle"]) == "200 g empty, holds 500 ml"
+
+
+def test_an_old_reading_says_of_which_day_it_is(demo_client):
+    page = demo_client.get(LIMPET).context
+
+    assert page["when"] == "On 17 November. Weigh it today."
+
+
+def test_a_reading_of_today_needs_no_day(signed_in, bucket):
+    signed_in.post(PAGE, {"full_g": "930"})
+
+    assert signed_in.get(PAGE).context["when"] == ""
+
+
+def test_what_is_left_is_said_wet_and_dry(signed_in, bucket):
+    signed_in.post(PAGE, {"full_g": "930", "in_bucket_l": "5"})
+
+    left = signed_in.get(PAGE).context["left"]
+
+    # Five litres at 1.46: 7300 x 0.46 x 2.6 / (1.6 x 1.46) = 3738 g of a powder taken at 2.6.
+    assert left["say"] == "Left: 5 l, 3738 g of it dry glaze"
+    assert left["trust"] == "general"
 
 
 def test_the_foot_leads_to_how_many_grams(demo_client):

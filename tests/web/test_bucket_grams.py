@@ -69,7 +69,9 @@ def kept():
     ],
 )
 def test_grams_for_a_tub_rest_on_the_dry_glaze_alone(signed_in, bucket, percent, of, say):
-    answer = signed_in.get(PAGE, {"percent": percent, "wet_g": "8400", "of": of}).context["answer"]
+    answer = signed_in.get(
+        PAGE, {"percent": percent, "how": "grams", "amount": "8400", "of": of}
+    ).context["answer"]
 
     assert answer["say"] == say
     assert answer["working"].startswith("8400 g at 1.46 hold 4411 g dry;")
@@ -78,7 +80,7 @@ def test_grams_for_a_tub_rest_on_the_dry_glaze_alone(signed_in, bucket, percent,
 
 def test_per_cent_of_what_is_said_plainly(signed_in, bucket):
     def working(of):
-        told = {"percent": "2", "wet_g": "8400", "of": of}
+        told = {"percent": "2", "how": "grams", "amount": "8400", "of": of}
         return signed_in.get(PAGE, told).context["answer"]["working"]
 
     assert working("base").endswith("2 % of the dry base.")
@@ -87,7 +89,7 @@ def test_per_cent_of_what_is_said_plainly(signed_in, bucket):
 
 def test_the_whole_bucket_goes_by_its_litres_and_is_more_doubtful(signed_in, bucket):
     whole = signed_in.get(PAGE, {"percent": "2"}).context["answer"]
-    tub = signed_in.get(PAGE, {"percent": "2", "wet_g": "14600"}).context["answer"]
+    tub = signed_in.get(PAGE, {"percent": "2", "how": "grams", "amount": "14600"}).context["answer"]
 
     # Ten litres at 1.46 are 14600 g: the same grams, but nobody weighed them.
     assert whole["say"] == tub["say"]
@@ -97,12 +99,93 @@ def test_the_whole_bucket_goes_by_its_litres_and_is_more_doubtful(signed_in, buc
     assert whole["span"] != tub["span"]
 
 
+@pytest.mark.parametrize(
+    ("how", "amount"),
+    [
+        ("litres", "6"),
+        ("grams", "6 l"),
+        ("litres", "8760 g"),
+        ("grams", "8,76 kg"),
+        ("", "6"),
+    ],
+)
+def test_a_unit_that_is_written_decides_and_else_the_button(signed_in, bucket, how, amount):
+    told = {"percent": "2", "how": how, "amount": amount}
+
+    answer = signed_in.get(PAGE, told).context["answer"]
+
+    # Six litres at 1.46 are 8760 g; 8760 x 0.46 x 2.5 / (1.5 x 1.46) = 4600 g dry, 2 % of it 92 g.
+    assert answer["say"] == "Add 92 g."
+
+
+def test_litres_become_grams_by_the_last_reading_and_are_doubtful(signed_in, bucket):
+    by_mark = signed_in.get(PAGE, {"percent": "2", "how": "litres", "amount": "6"})
+    weighed = signed_in.get(PAGE, {"percent": "2", "how": "grams", "amount": "8760"})
+
+    answer = by_mark.context["answer"]
+    assert answer["working"] == (
+        "6 l at 1.46 weigh 8760 g and hold 4600 g dry; 2 % of the dry base."
+    )
+    assert answer["span"] != weighed.context["answer"]["span"]
+
+
+def test_the_whole_bucket_needs_no_number_where_its_litres_are_known(signed_in, bucket):
+    page = signed_in.get(PAGE).context
+    answer = signed_in.get(PAGE, {"percent": "2", "how": "whole", "amount": ""}).context["answer"]
+
+    assert page["all"] == "The whole bucket is 10 l and needs no number."
+    assert answer["working"].startswith("10 l at 1.46 weigh 14.6 kg and hold 7667 g dry;")
+
+
+def test_a_bucket_nobody_told_the_litres_of_asks_for_them(signed_in, member, bucket):
+    keep(BucketEvent, member, bucket=bucket, kind="filled", batch_id="b-1")
+    keep(Reading, member, bucket=bucket, full_g=930, empty_g=200, volume_ml=500)
+
+    silent = signed_in.get(PAGE, {"percent": "2", "how": "whole"})
+    told = signed_in.get(PAGE, {"percent": "2", "how": "whole", "amount": "6"})
+
+    assert silent.context["ask"].errors["amount"] == [
+        "Nobody said how much is in this bucket: write its litres here."
+    ]
+    assert told.context["answer"]["say"] == "Add 92 g."
+    assert "tub" not in told.context["did"].fields
+
+
+def test_more_than_is_in_the_bucket_is_remarked_on(signed_in, bucket):
+    answer = signed_in.get(PAGE, {"percent": "2", "how": "litres", "amount": "12"}).context[
+        "answer"
+    ]
+
+    assert answer["cautions"] == ["That is more than the 10 l in this bucket by its tide line."]
+
+
+def test_litres_that_are_the_whole_bucket_are_not_taken_for_a_tub(signed_in, bucket):
+    def tub(litres):
+        told = {"percent": "2", "how": "litres", "amount": litres}
+        return signed_in.get(PAGE, told).context["did"]["tub"].value()
+
+    assert (tub("10"), tub("3")) == ("", "Rill, tub")
+
+
+def test_litres_drawn_into_a_tub_are_kept_as_litres(signed_in, bucket):
+    litres = {"how": "litres", "amount": "2", "tub": "Rill, blue"}
+
+    signed_in.post(PAGE, {**TUB, **litres})
+
+    drawn, filled, _powder = kept()
+    assert [(e.amount_ml, e.amount_g) for e in (drawn, filled)] == [(2000, None), (2000, None)]
+
+
 def test_what_a_coarse_scale_cannot_weigh_well_is_named(signed_in, bucket):
-    answer = signed_in.get(PAGE, {"percent": "0.1", "wet_g": "8400"}).context["answer"]
+    answer = signed_in.get(PAGE, {"percent": "0.1", "how": "grams", "amount": "8400"}).context[
+        "answer"
+    ]
 
     # 4.4 g on a scale that shows whole grams.
     assert answer["say"] == "Add 4 g."
-    assert answer["caution"].startswith("A scale that shows steps of 1 g is coarse for so little")
+    assert answer["cautions"][0].startswith(
+        "A scale that shows steps of 1 g is coarse for so little"
+    )
 
 
 def test_only_the_fragment_comes_back(signed_in, bucket):
@@ -139,11 +222,46 @@ def test_the_page_stays_within_twelve_queries(demo_client, django_assert_max_num
             ),
         ),
         (
-            {"percent": "2", "wet_g": "0"},
-            "wet_g",
+            {"percent": "2", "how": "litres"},
+            "amount",
+            "How much glaze? Write litres such as 5, or tap “the whole bucket”.",
+        ),
+        (
+            {"percent": "2", "how": "grams"},
+            "amount",
+            "How much glaze? Write grams such as 8400, or tap “the whole bucket”.",
+        ),
+        (
+            {"percent": "2", "how": "grams", "amount": "6"},
+            "amount",
+            "6 g of glaze is too little to add powder to: do you mean 6 l?",
+        ),
+        (
+            {"percent": "2", "how": "litres", "amount": "6 g"},
+            "amount",
+            "6 g of glaze is too little to add powder to: do you mean 6 l?",
+        ),
+        (
+            {"percent": "2", "how": "grams", "amount": "0"},
+            "amount",
+            "0 g of glaze is too little to add powder to: accepted is from 20 g.",
+        ),
+        (
+            {"percent": "2", "how": "litres", "amount": "6000"},
+            "amount",
+            "6000 l is more than a bucket holds: do you mean 6000 g?",
+        ),
+        (
+            {"percent": "2", "how": "grams", "amount": "900 kg"},
+            "amount",
+            "900000 g is more than a bucket holds: accepted is up to 200 l, or 600 kg.",
+        ),
+        (
+            {"percent": "2", "how": "litres", "amount": "a jug"},
+            "amount",
             (
-                "Nobody said how much is in this bucket: weigh it again and tell the litres, "
-                "or draw some off and put it on the scale."
+                'How much glaze? "a jug" is not a number; '
+                "accepted is litres above 0 and up to 10000, such as 5."
             ),
         ),
     ],
@@ -168,7 +286,14 @@ def test_a_bucket_that_was_stirred_since_is_to_be_weighed_again(signed_in, bucke
 
 
 def test_i_did_it_keeps_the_powder_with_its_jar(signed_in, bucket):
-    told = {"percent": "2", "wet_g": "", "of": "base", "entry_id": "e-1", "lot": "cobalt-1"}
+    told = {
+        "percent": "2",
+        "how": "whole",
+        "amount": "",
+        "of": "base",
+        "entry_id": "e-1",
+        "lot": "cobalt-1",
+    }
 
     reply = signed_in.post(PAGE, {**told, "amount_g": "152"})
 
@@ -199,7 +324,14 @@ def test_sent_twice_it_is_kept_once_and_can_be_taken_back(signed_in, bucket):
     assert kept() == []
 
 
-TUB = {"percent": "2", "wet_g": "2000", "entry_id": "e-1", "lot": "cobalt-1", "amount_g": "21"}
+TUB = {
+    "percent": "2",
+    "how": "grams",
+    "amount": "2000",
+    "entry_id": "e-1",
+    "lot": "cobalt-1",
+    "amount_g": "21",
+}
 
 
 def test_a_tub_becomes_a_bucket_of_its_own(signed_in, bucket):
@@ -234,7 +366,6 @@ def test_a_tub_is_taken_back_whole(signed_in, bucket):
             "amount_g",
             'What the scale said: "some" is not a number; accepted is grams from 0 to 10000000.',
         ),
-        ({"tub": ""}, "tub", "What is written on the tub? Nothing is written here yet."),
         (
             {"lot": "potash-feldspar-a"},
             "lot",

@@ -25,7 +25,19 @@ def test_emptied_needs_no_amount(demo_client):
 
     page = demo_client.get(BUCKET).context
     assert [(event.kind, event.amount_ml) for event in events()] == [("emptied", None)]
-    assert (page["empty"], page["litres"], page["answer"]) == (True, "", None)
+    assert (page["empty"], page["litres"]) == (True, "")
+    assert page["answer"].say == "It is empty."
+    assert page["answer"].working.startswith("Emptied on ")
+    assert (page["left"], page["pots"]) == (None, None)
+
+
+def test_a_bucket_drawn_from_until_nothing_can_be_left_says_so(demo_client):
+    demo_client.post(CHANGE, {"entry_id": "e-1", "kind": "drawn", "amount_l": "7"})
+
+    answer = demo_client.get(BUCKET).context["answer"]
+
+    assert answer.say == "Nothing can be left in it."
+    assert answer.fill
 
 
 def test_sent_twice_it_is_kept_once(demo_client):

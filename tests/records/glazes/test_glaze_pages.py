@@ -305,8 +305,15 @@ PAGES = (
     "/glazes/buckets/{bucket}/fill/",
     "/glazes/buckets/{bucket}/grams/",
     "/glazes/buckets/{bucket}/",
+    "/glazes/buckets/{bucket}/bottle/",
+    "/glazes/readings/{reading}/",
 )
-DEMO = {"glaze": "rosehip", "batch": "rosehip-batch-2", "bucket": "rosehip-bucket"}
+DEMO = {
+    "glaze": "rosehip",
+    "batch": "rosehip-batch-2",
+    "bucket": "rosehip-bucket",
+    "reading": "rosehip-bucket-11-17",
+}
 NOBODY = dict.fromkeys(DEMO, "nobody")
 
 

@@ -6,13 +6,14 @@ from typing import Any
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from wareboard.core.slop import density_from_bottle
-from wareboard.records.people.entry import EntryRefused, check, id_under, keep, new_id
+from wareboard.records.people.entry import EntryRefused, id_under, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material, MaterialKind
 
 from . import queries
+from .bottle import Bottle, refuse_full
 from .bridge import Asked
+from .drawn import Drawn
 from .models import (
     Batch,
     BatchLine,
@@ -34,37 +35,35 @@ def weigh_bucket(
     full_g: float,
     empty_g: float | None = None,
     volume_ml: float | None = None,
+    entry_id: str = "",
     **facts: Any,
 ) -> Reading:
     """Keep a full bottle weighed at a bucket.
 
-    Only what was weighed is kept. The density is worked out now to refuse a
-    reading that cannot be, and again whenever it is shown. A bottle told for
-    the first time is remembered with the bucket.
+    Only what was weighed is kept, with the bottle it was weighed with: the
+    bucket's own where none is told. A full bottle that cannot be is refused now;
+    the density is worked out whenever it is shown.
 
     Raises
     ------
-    CoreError
-        If no slop has such a density.
     EntryRefused
-        If no bottle is so large.
+        If the bottle cannot weigh that much, or no bottle is so large.
     """
-    bottle_g = bucket.bottle_empty_g if empty_g is None else empty_g
-    bottle_ml = bucket.bottle_ml if volume_ml is None else volume_ml
-    if bottle_g is None or bottle_ml is None:
+    known = queries.bottle_then(member, bucket, entry_id)
+    if known is not None:
+        empty_g = known.empty_g if empty_g is None else empty_g
+        volume_ml = known.volume_ml if volume_ml is None else volume_ml
+    if empty_g is None or volume_ml is None:
         raise ValueError("a bucket without a bottle asks for it first")
-    density_from_bottle(full_g, bottle_g, bottle_ml)
-    if (bucket.bottle_empty_g, bucket.bottle_ml) != (bottle_g, bottle_ml):
-        bucket.bottle_empty_g, bucket.bottle_ml = bottle_g, bottle_ml
-        check(bucket)
-        bucket.save(update_fields=["bottle_empty_g", "bottle_ml"])
+    refuse_full(full_g, Bottle(empty_g, volume_ml))
     return keep(
         Reading,
         member,
+        entry_id=entry_id,
         bucket=bucket,
         full_g=full_g,
-        empty_g=bottle_g,
-        volume_ml=bottle_ml,
+        empty_g=empty_g,
+        volume_ml=volume_ml,
         **facts,
     )
 
@@ -300,7 +299,7 @@ def dose_tub(
     bucket: Bucket,
     *,
     batch: Batch,
-    wet_g: float,
+    drawn: Drawn,
     tub: str,
     amount_g: float,
     lot: Lot | None,
@@ -310,22 +309,19 @@ def dose_tub(
     """Keep that slop was drawn from a bucket into a tub, and powder stirred into the tub."""
     entry_id = entry_id or new_id()
     same: dict[str, Any] = {"together": entry_id, **facts}
+    slop = {"amount_ml": drawn.volume_ml, "amount_g": drawn.wet_g}
     change_bucket(
-        member,
-        bucket,
-        kind=BucketEventKind.DRAWN,
-        entry_id=f"{entry_id}-d",
-        amount_g=wet_g,
-        **same,
+        member, bucket, kind=BucketEventKind.DRAWN, entry_id=f"{entry_id}-d", **slop, **same
     )
+    bottle = queries.bottle_of(bucket)
     made = keep(
         Bucket,
         member,
         entry_id=f"{entry_id}-b",
         glaze=bucket.glaze,
         name=tub,
-        bottle_empty_g=bucket.bottle_empty_g,
-        bottle_ml=bucket.bottle_ml,
+        bottle_empty_g=bottle.empty_g if bottle else None,
+        bottle_ml=bottle.volume_ml if bottle else None,
         **same,
     )
     change_bucket(
@@ -334,7 +330,7 @@ def dose_tub(
         kind=BucketEventKind.FILLED,
         entry_id=f"{entry_id}-f",
         batch=batch,
-        amount_g=wet_g,
+        **slop,
         **same,
     )
     change_bucket(

@@ -8,11 +8,16 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import DOSE_PERCENT, MASS_G, VOLUME_L, VOLUME_ML
-from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.exchange.refusals import NumberRefused
+from wareboard.exchange.typed_number import LONGEST, written
+from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText, named
 from wareboard.records.stores.forms import told
 from wareboard.records.stores.models import Lot
 
-from .models import Batch, Bucket, BucketEventKind, ReadingFlow
+from .bottle import Bottle
+from .drawn import Drawn, HowMuch, read_drawn, refuse_drawn
+from .models import Batch, Bucket, BucketEventKind, Reading, ReadingFlow
 
 ML_L = 1000.0
 
@@ -43,22 +48,101 @@ class ReadingForm(EntryForm):
         widget=forms.RadioSelect,
     )
 
-    def __init__(self, *args: Any, bucket: Bucket, **options: Any) -> None:
+    def __init__(self, *args: Any, bottle: Bottle | None, **options: Any) -> None:
         super().__init__(*args, **options)
-        if bucket.bottle_empty_g is not None and bucket.bottle_ml is not None:
-            del self.fields["empty_g"], self.fields["volume_ml"]
+        if bottle is not None:
+            self.fields["empty_g"].required = self.fields["volume_ml"].required = False
+
+
+class RightReadingForm(ReadingForm):
+    """A reading as it should have been; it begins with what was written."""
+
+    flow = forms.ChoiceField(
+        choices=[(word.value, word.label) for word in ReadingFlow],
+        required=False,
+        label=_("How does it hang?"),
+        widget=forms.RadioSelect,
+    )
+
+    def __init__(self, *args: Any, reading: Reading, **options: Any) -> None:
+        numbers = ("full_g", "empty_g", "volume_ml", "in_bucket_l")
+        begun = {name: as_typed(getattr(reading, name)) for name in numbers}
+        begun |= {"flow": reading.flow, "remembered": reading.remembered}
+        super().__init__(*args, bottle=None, **{"initial": begun, **options})
+
+
+class BottleForm(EntryForm):
+    """A bottle as it really is, and where its wrong numbers were used.
+
+    Parameters
+    ----------
+    bottle : Bottle or None
+        As it stands.
+    others : int
+        How many other buckets were weighed with these numbers.
+    """
+
+    empty_g = TypedNumber(MASS_G, unit="g", label=_("The empty bottle weighs"))
+    volume_ml = TypedNumber(
+        VOLUME_ML,
+        unit="ml",
+        label=_("It holds"),
+        help_text=_("Grams of water it takes to the brim."),
+    )
+    where = forms.ChoiceField(
+        choices=[("here", _("this bucket")), ("everywhere", _("all of them"))],
+        initial="here",
+        label=_("Other buckets were weighed with these numbers too. Put right"),
+        widget=forms.RadioSelect,
+    )
+
+    def __init__(self, *args: Any, bottle: Bottle | None, others: int, **options: Any) -> None:
+        begun = {name: as_typed(getattr(bottle, name, None)) for name in ("empty_g", "volume_ml")}
+        super().__init__(*args, **{"initial": begun, **options})
+        del self.fields["remembered"]
+        if not others:
+            del self.fields["where"]
+
+    def facts(self) -> dict[str, Any]:
+        """Give the bottle as an action takes it."""
+        facts = super().facts()
+        return {
+            "entry_id": facts["entry_id"],
+            "right": Bottle(facts["empty_g"], facts["volume_ml"]),
+            "everywhere": facts.get("where") == "everywhere",
+        }
+
+
+def as_typed(value: float | None) -> str:
+    """Write a number so that it is read back as the same; nothing for none."""
+    return "" if value is None else written(value)
 
 
 class DoseForm(forms.Form):
-    """How much to add to a wet bucket: asked, nothing kept."""
+    """How much to add to a wet bucket: asked, nothing kept.
+
+    Once valid, ``drawn`` says how much slop, and ``whole`` whether it is all
+    that is in the bucket.
+    """
 
     percent = TypedNumber(DOSE_PERCENT, unit="%", label=_("How many per cent of the dry glaze?"))
-    wet_g = TypedNumber(
-        MASS_G,
-        unit="g",
+    how = forms.ChoiceField(
+        choices=[
+            (HowMuch.LITRES, _("litres")),
+            (HowMuch.GRAMS, _("grams")),
+            (HowMuch.WHOLE, _("the whole bucket")),
+        ],
+        initial=HowMuch.LITRES,
         required=False,
-        label=_("Drawn off into a tub: how much, wet, without the tub?"),
-        help_text=_("Leave it empty for the whole bucket."),
+        label=_("How much glaze?"),
+        widget=forms.RadioSelect,
+    )
+    amount = forms.CharField(
+        required=False,
+        label=_("So many"),
+        widget=forms.TextInput(
+            {"inputmode": "decimal", "autocomplete": "off", "maxlength": str(LONGEST)}
+        ),
     )
     of = forms.ChoiceField(
         choices=[("base", _("of the dry base")), ("finished", _("of the finished glaze"))],
@@ -67,6 +151,31 @@ class DoseForm(forms.Form):
         label=_("Per cent of what?"),
         widget=forms.RadioSelect,
     )
+
+    def clean(self) -> dict[str, Any]:
+        """Read how much: a unit that is written decides, else the button."""
+        found = super().clean() or self.cleaned_data
+        text = found.get("amount", "")
+        how = found.get("how") or (HowMuch.LITRES if text else HowMuch.WHOLE)
+        found["whole"], found["drawn"] = how == HowMuch.WHOLE, Drawn()
+        if not text and how != HowMuch.WHOLE:
+            say = (
+                _("How much glaze? Write grams such as 8400, or tap “the whole bucket”.")
+                if how == HowMuch.GRAMS
+                else _("How much glaze? Write litres such as 5, or tap “the whole bucket”.")
+            )
+            self.add_error("amount", str(say))
+        elif text:
+            bare = "g" if how == HowMuch.GRAMS else "l"
+            try:
+                found["drawn"] = read_drawn(text, bare=bare, field="amount")
+                refuse_drawn(found["drawn"])
+            except NumberRefused as refused:
+                plain = refused.say.removeprefix("volume: ").removeprefix("weight: ")
+                self.add_error("amount", named(str(self.fields["how"].label), plain))
+            except EntryRefused as refused:
+                self.add_error("amount", str(refused))
+        return found
 
 
 class DosedForm(EntryForm):
@@ -77,20 +186,17 @@ class DosedForm(EntryForm):
     tub = TypedText(
         required=False,
         max_length=80,
-        label=_("What is written on the tub?"),
+        label=_("Drawn off into a tub: what is written on it?"),
+        help_text=_("Empty: the powder went into the bucket."),
     )
 
-    def __init__(
-        self, *args: Any, lots: Sequence[Lot], wet_g: float | None, **options: Any
-    ) -> None:
+    def __init__(self, *args: Any, lots: Sequence[Lot], whole: bool, **options: Any) -> None:
         super().__init__(*args, **options)
         self.lots = {lot.pk: lot for lot in lots}
         named = [(lot.pk, f"{lot.material.name}: {told(lot)}") for lot in lots]
         self.fields["lot"].choices = [("", _("not said")), *named]  # type: ignore[attr-defined] # a choice field
-        if wet_g is None:
+        if whole:
             del self.fields["tub"]
-        else:
-            self.fields["tub"].required = True
 
     def facts(self) -> dict[str, Any]:
         """Give what was added as an action takes it."""

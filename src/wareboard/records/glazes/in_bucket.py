@@ -50,14 +50,34 @@ class InBucket:
     solid_half: float
     solid_known: bool
 
-    @property
-    def wet_g(self) -> float | None:
-        """Weight of all the slop, by its litres [g]."""
-        if self.level.litres is None or self.sg is None:
-            return None
-        return self.level.litres * ML_L * self.sg
+    def weight_g(self, *, wet_g: float | None = None, litres: float | None = None) -> float | None:
+        """Weigh so much of the slop, by its density where it was not weighed [g].
 
-    def dose(self, percent: float, *, wet_g: float | None = None, of: str = "base") -> Answer[Dose]:
+        Parameters
+        ----------
+        wet_g, litres : float or None
+            As it was told [g, l]; all of it where neither is.
+
+        Returns
+        -------
+        float or None
+            None where it cannot be told.
+        """
+        if wet_g is not None:
+            return wet_g
+        volume_l = self.level.litres if litres is None else litres
+        if not volume_l or self.sg is None:
+            return None
+        return volume_l * ML_L * self.sg
+
+    def dose(
+        self,
+        percent: float,
+        *,
+        wet_g: float | None = None,
+        litres: float | None = None,
+        of: str = "base",
+    ) -> Answer[Dose]:
         """Work out the grams that give so many per cent.
 
         Parameters
@@ -65,8 +85,10 @@ class InBucket:
         percent : float
             How much is wanted [%].
         wet_g : float or None
-            Slop drawn off and weighed [g]; None for the whole bucket, which is
-            as doubtful as its litres.
+            Slop that was weighed [g].
+        litres : float or None
+            Slop by a mark, good to a twentieth [l]; the whole bucket where
+            neither is told.
         of : str
             Per cent of the dry base, or of the finished glaze.
 
@@ -90,14 +112,13 @@ class InBucket:
                 seen=self.level.since[-1].kind,
                 accepted="a reading after it",
             )
-        weight_g = self.wet_g if wet_g is None else wet_g
-        if weight_g is None or weight_g <= 0:
+        weight_g = self.weight_g(wet_g=wet_g, litres=litres)
+        if weight_g is None:
             raise DensityError(
-                "Nobody said how much is in this bucket: weigh it again and tell the litres, "
-                "or draw some off and put it on the scale.",
+                "Nobody said how much is in this bucket: write its litres here.",
                 field="wet-g",
                 seen="no litres",
-                accepted="litres with a reading, or a weight",
+                accepted="litres, or a weight",
             )
         return dose(
             weight_g,

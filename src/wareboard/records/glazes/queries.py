@@ -4,12 +4,13 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from django.db.models import Exists, Max, OuterRef, Prefetch, Q, QuerySet, Subquery
+from django.db.models import Count, Exists, Max, OuterRef, Prefetch, Q, QuerySet, Subquery
 from django.db.models.functions import Lower
 
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
 
+from .bottle import Bottle
 from .models import (
     Batch,
     BatchLine,
@@ -77,18 +78,63 @@ def buckets_for(member: Member) -> QuerySet[Bucket]:
     return buckets
 
 
-def usual_bottle(member: Member) -> dict[str, float]:
-    """Give the bottle that the studio's newest bucket is weighed with, for a form to begin with."""
-    known = Bucket.objects.seen_by(member).filter(bottle_empty_g__isnull=False)
-    newest = known.filter(bottle_ml__isnull=False).order_by(*NEWEST_FIRST).first()
-    if newest is None:
-        return {}
-    return {"empty_g": newest.bottle_empty_g, "volume_ml": newest.bottle_ml}
+def bottle_among(bucket: Bucket, readings: Sequence[Reading]) -> Bottle | None:
+    """Give the bottle of the newest of a bucket's readings, else as told with the bucket."""
+    if readings:
+        return Bottle(readings[0].empty_g, readings[0].volume_ml)
+    if bucket.bottle_empty_g is None or bucket.bottle_ml is None:
+        return None
+    return Bottle(bucket.bottle_empty_g, bucket.bottle_ml)
+
+
+def bottle_of(bucket: Bucket) -> Bottle | None:
+    """Give the bottle that a bucket is weighed with: nobody writes it down anywhere else."""
+    return bottle_among(bucket, readings_of(bucket, last=1))
+
+
+def bottle_then(member: Member, bucket: Bucket, entry_id: str) -> Bottle | None:
+    """Give the bottle of a reading that is kept under an id already, else the bucket's."""
+    kept = Reading.objects.filter(studio=member.studio_id, pk=entry_id).first()
+    return bottle_of(bucket) if kept is None else Bottle(kept.empty_g, kept.volume_ml)
+
+
+def usual_bottle(member: Member) -> Bottle | None:
+    """Give the bottle of the studio's newest reading, for a form to begin with."""
+    newest = Reading.objects.current().seen_by(member).order_by(*NEWEST_FIRST).first()
+    return None if newest is None else Bottle(newest.empty_g, newest.volume_ml)
+
+
+def readings_for(member: Member) -> QuerySet[Reading]:
+    """Give the studio's readings, also those that were put right since."""
+    return Reading.objects.seen_by(member).select_related("bucket__glaze")
+
+
+def put_right(reading: Reading) -> Reading:
+    """Give the reading that stands where this one was put right; else itself."""
+    later = Reading.objects.standing().filter(corrects=reading).select_related("bucket__glaze")
+    newest = later.order_by("-kept_at", "-pk").first()
+    return reading if newest is None else put_right(newest)
+
+
+def readings_with(member: Member, bottle: Bottle) -> QuerySet[Reading]:
+    """Give the studio's readings in force that were taken with a bottle, the first first."""
+    taken: QuerySet[Reading] = (
+        Reading.objects.current()
+        .seen_by(member)
+        .filter(empty_g=bottle.empty_g, volume_ml=bottle.volume_ml)
+    )
+    return taken.select_related("bucket").order_by("at", "pk")
+
+
+def weighed_with(member: Member, bottle: Bottle) -> dict[str, int]:
+    """Give for each bucket weighed with a bottle how many readings it has."""
+    counted = readings_with(member, bottle).order_by().values_list("bucket")
+    return dict(counted.annotate(n=Count("pk")))
 
 
 def readings_of(bucket: Bucket, *, last: int = 12) -> Sequence[Reading]:
     """Give a bucket's current readings, newest first."""
-    return list(Reading.objects.current().filter(bucket=bucket).order_by("-at")[:last])
+    return list(Reading.objects.current().filter(bucket=bucket).order_by(*NEWEST_FIRST)[:last])
 
 
 def events_of(bucket: Bucket, *, last: int = 12) -> Sequence[BucketEvent]:

@@ -9,10 +9,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.core.errors import CoreError
-from wareboard.exchange.typed_number import written
 from wareboard.records.glazes import actions, queries
+from wareboard.records.glazes.bottle import Bottle
 from wareboard.records.glazes.bridge import liked_density
-from wareboard.records.glazes.forms import ChangeForm, ReadingForm
+from wareboard.records.glazes.forms import ChangeForm, ReadingForm, as_typed
 from wareboard.records.glazes.in_bucket import in_bucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Reading
@@ -26,10 +26,19 @@ from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.models import Coat
 from wareboard.records.ware.queries import weighed_dips
 
-from .bucket_answer import again_for, answer_for, event_said, pots_said
+from .bucket_answer import (
+    again_for,
+    answer_for,
+    empty_for,
+    event_said,
+    left_said,
+    pots_said,
+    when_for,
+)
 from .undo import undo_link
 
 ROWS = 12
+BOTTLE = ("empty_g", "volume_ml")
 
 
 def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
@@ -40,7 +49,10 @@ def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
     good = readings_of_good_pots(member, bucket.glaze)
     liked = liked_density(good, scale_step_g=member.studio.scale_step_g)
     answer = None
-    if level.since:
+    nothing_left = level.empty or level.litres == 0.0
+    if nothing_left:
+        answer = empty_for(inside.events, emptied=level.empty)
+    elif level.since:
         answer = again_for(level.since, shown)
     elif level.reading is not None:
         answer = answer_for(level.reading, liked, level.litres, shown)
@@ -53,6 +65,10 @@ def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
         "liked": shown.sg(liked.sg) if liked else "",
         "liked_n": liked.readings if liked else 0,
         "answer": answer,
+        "when": "" if nothing_left or level.since else when_for(level.reading),
+        "left": left_said(inside, shown),
+        "bottle": queries.bottle_among(bucket, inside.readings),
+        "weighed": bool(inside.readings),
         "pots": pots_said(
             inside,
             list(coats_by_pot(dips, shown).values()),
@@ -104,7 +120,8 @@ def rows_of(
         {
             "at": reading.at,
             "what": shown.mass(reading.full_g),
-            "more": reading.get_flow_display() if reading.flow else "",
+            "more": reading_said(reading, shown),
+            "reading": reading.pk,
         }
         for reading in readings[:ROWS]
     ]
@@ -112,14 +129,27 @@ def rows_of(
     return sorted(rows, key=lambda row: row["at"], reverse=True)[:ROWS]
 
 
+def reading_said(reading: Reading, shown: Shown) -> str:
+    """Say what else a reading says: how full, how it hung, whether it was put right."""
+    said = [] if reading.in_bucket_l is None else [shown.volume(reading.in_bucket_l * ML_L)]
+    if reading.flow:
+        said.append(str(reading.get_flow_display()))
+    if reading.corrects_id:
+        said.append(_("put right"))
+    return ", ".join([*said, reading.remembered] if reading.remembered else said)
+
+
 def undo_of(
     bucket: Bucket, readings: Sequence[Reading], events: Sequence[BucketEvent], shown: Shown
 ) -> dict[str, Any] | None:
     """Offer taking back the newest entry, while it is young."""
-    entered = [*readings[:1], *events[:1]]
+    entered = [*readings, *events]
     newest = max(entered, key=lambda entry: entry.kept_at, default=bucket)
     if not may_undo(newest):
         return None
+    if isinstance(newest, Reading) and newest.corrects_id:
+        right = _("Bottle put right.") if newest.together else _("Put right: %s.")
+        return undo_link(newest, right.replace("%s", shown.mass(newest.full_g)))
     if isinstance(newest, Reading):
         return undo_link(newest, _("Kept: %s.") % shown.mass(newest.full_g))
     if isinstance(newest, BucketEvent):
@@ -133,21 +163,30 @@ def undo_of(
 def bucket_page(request: StudioRequest, bucket_id: str) -> HttpResponse:
     """Show a bucket and take a reading of it."""
     bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)
-    bottle = {} if bucket.bottle_ml else queries.usual_bottle(request.member)
-    begun = {name: written(value) for name, value in bottle.items()}
-    form = ReadingForm(request.POST or None, bucket=bucket, initial=begun)
-    if request.method == "POST" and form.is_valid():
-        try:
-            actions.weigh_bucket(request.member, bucket, **form.facts())
-        except (CoreError, EntryRefused) as refused:
-            form.add_error("full_g", str(refused))
-        else:
-            if not request.htmx:
-                return redirect("pages:bucket", bucket.pk)
-            form = ReadingForm(bucket=bucket)
+    form = None
+    if request.method == "POST":
+        form = ReadingForm(request.POST, bottle=queries.bottle_of(bucket))
+        if form.is_valid():
+            try:
+                actions.weigh_bucket(request.member, bucket, **form.facts())
+            except (CoreError, EntryRefused) as refused:
+                form.add_error("full_g", str(refused))
+            else:
+                if not request.htmx:
+                    return redirect("pages:bucket", bucket.pk)
+                form = None
+    facts = facts_of(request.member, bucket)
+    form = form or blank(request.member, facts["bottle"])
     return render(
         request,
         "glazes/_bucket.html" if request.htmx else "glazes/bucket.html",
-        {"form": form, **facts_of(request.member, bucket)},
+        {"form": form, **facts},
         status=422 if form.errors else 200,
     )
+
+
+def blank(member: Member, bottle: Bottle | None) -> ReadingForm:
+    """Ask for a reading; without a bottle, for the bottle too, beginning with the usual one."""
+    usual = queries.usual_bottle(member) if bottle is None else None
+    begun = {} if usual is None else {name: as_typed(getattr(usual, name)) for name in BOTTLE}
+    return ReadingForm(bottle=bottle, initial=begun)

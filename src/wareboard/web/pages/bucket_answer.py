@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
@@ -14,7 +15,7 @@ from wareboard.records.glazes.bridge import Liked, density_of
 from wareboard.records.glazes.in_bucket import InBucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import BucketEvent, BucketEventKind, Reading, ReadingFlow
-from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.people.shown import Shown, day, rounded
 
 MOST_NAMED = 4
 SHALLOW_L = 4.0
@@ -60,6 +61,8 @@ class BucketAnswer:
         Where loss is real.
     deed : Deed or None
         What one tap keeps, once it is done.
+    fill : bool
+        Whether the next thing is to fill it.
     """
 
     say: str
@@ -69,6 +72,7 @@ class BucketAnswer:
     why: list[str] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
     deed: Deed | None = None
+    fill: bool = False
 
 
 WORDS = {
@@ -186,6 +190,61 @@ def again_for(since: Sequence[BucketEvent], shown: Shown) -> BucketAnswer:
         doubt="",
         trust="",
     )
+
+
+def empty_for(events: Sequence[BucketEvent], *, emptied: bool) -> BucketAnswer:
+    """Say that nothing is in a bucket, and what to do.
+
+    Parameters
+    ----------
+    events : sequence of BucketEvent
+        What was done to it, newest first.
+    emptied : bool
+        Whether it was emptied; else it was drawn from until nothing can be left.
+    """
+    if not emptied:
+        return BucketAnswer(
+            say=_("Nothing can be left in it."),
+            working=_(
+                "All of it was drawn off. If there is some: weigh it, and say how full it is."
+            ),
+            doubt="",
+            trust="",
+            fill=True,
+        )
+    when = next(event.at for event in events if event.kind == BucketEventKind.EMPTIED)
+    return BucketAnswer(
+        say=_("It is empty."),
+        working=_("Emptied on %s. Fill it, and weigh it then.") % day(when, "j F"),
+        doubt="",
+        trust="",
+        fill=True,
+    )
+
+
+def when_for(reading: Reading | None) -> str:
+    """Say of which day an answer is where it is not of today."""
+    if reading is None or timezone.localdate(reading.at) == timezone.localdate():
+        return ""
+    return _("On %s. Weigh it today.") % day(reading.at, "j F")
+
+
+def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
+    """Say how much is left in a bucket, wet and dry; None where it cannot be told."""
+    litres = inside.level.litres
+    if inside.sg is None or inside.level.since or not litres:
+        return None
+    try:
+        dry = inside.dose(1.0)
+    except CoreError:
+        return None
+    doubt = dry.doubt["dry_g"]
+    words = {"litres": shown.volume(litres * ML_L), "dry": shown.mass(dry.result.dry_g)}
+    return {
+        "say": _("Left: %(litres)s, %(dry)s of it dry glaze") % words,
+        "span": f"({shown.mass(doubt.low)} – {shown.mass(doubt.high)})",
+        "trust": "worked-out" if inside.solid_known else "general",
+    }
 
 
 def event_said(event: BucketEvent, shown: Shown) -> str:

@@ -8,16 +8,22 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.core.errors import CoreError
+from wareboard.exchange.typed_number import written
 from wareboard.records.glazes import actions, queries
 from wareboard.records.glazes.dose_said import dose_said
 from wareboard.records.glazes.forms import DosedForm, DoseForm
 from wareboard.records.glazes.in_bucket import InBucket, in_bucket
+from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import Bucket
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown, day
 from wareboard.records.stores.queries import open_lots
+
+NEARLY_ALL = 0.9
+MORE_THAN_ALL = 1.1
+"""Litres by a mark are good to a twentieth: from here on it is another amount."""
 
 
 @require_http_methods(["GET", "POST"])
@@ -34,8 +40,8 @@ def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
         did = DosedForm(
             request.POST or None,
             lots=open_lots(member),
-            wet_g=ask.cleaned_data["wet_g"],
-            initial={"amount_g": said["number"], "tub": _("%s, tub") % bucket.name},
+            whole=ask.cleaned_data["whole"],
+            initial={"amount_g": said["number"], "tub": tub_name(bucket, inside, ask)},
         )
         if request.method == "POST" and did.is_valid():
             kept = keep(member, bucket, inside, ask.cleaned_data, did)
@@ -49,6 +55,7 @@ def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
             "ask": ask,
             "did": did,
             "answer": said,
+            "all": litres_said(inside, Shown(member.studio)),
             "rests_on": rests_on(inside, Shown(member.studio)),
             "children": queries.children_of(member, bucket.glaze),
         },
@@ -59,39 +66,76 @@ def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
 def answer(ask: DoseForm, inside: InBucket, shown: Shown) -> dict[str, Any] | None:
     """Put the grams into a sentence; what cannot be is said beside the field."""
     facts = ask.cleaned_data
-    percent, wet_g, of = facts["percent"], facts["wet_g"], facts["of"] or "base"
+    percent, drawn, of = facts["percent"], facts["drawn"], facts["of"] or "base"
+    told = {"wet_g": drawn.wet_g, "litres": drawn.litres}
     try:
-        worked = inside.dose(percent, wet_g=wet_g, of=of)
+        worked = inside.dose(percent, **told, of=of)
     except CoreError as refused:
-        ask.add_error("wet_g" if refused.field == "wet-g" else "percent", str(refused))
+        ask.add_error("amount" if refused.field == "wet-g" else "percent", str(refused))
         return None
     said = dose_said(worked, shown, solid_known=inside.solid_known)
-    weight_g = inside.wet_g if wet_g is None else wet_g
+    litres = inside.level.litres if drawn.litres is None else drawn.litres
     words = {
-        "wet": shown.mass(weight_g or 0.0),
+        "litres": shown.volume((litres or 0.0) * ML_L),
+        "wet": shown.mass(inside.weight_g(**told) or 0.0),
         "sg": shown.sg(inside.sg or 0.0),
         "dry": said.dry,
-        "percent": f"{percent:g}",
+        "percent": written(percent),
         "of": _("the dry base") if of == "base" else _("the finished glaze, powder included"),
     }
+    working = (
+        _("%(litres)s at %(sg)s weigh %(wet)s and hold %(dry)s dry; %(percent)s %% of %(of)s.")
+        if drawn.wet_g is None
+        else _("%(wet)s at %(sg)s hold %(dry)s dry; %(percent)s %% of %(of)s.")
+    )
     why = [
         _("Only the dry glaze in the slop counts, not its water: per cent of the wet weight "
           "would be far too much."),
         _("How much of the slop is dry follows from its density, by the full bottle."),
     ]  # fmt: skip
-    if wet_g is None:
-        why.append(_("How much is in the bucket is read off its tide line, good to a twentieth."))
+    if drawn.wet_g is None:
+        why.append(_("Litres are read off a mark or a tide line, good to a twentieth."))
     if not inside.solid_known:
         why.append(_("Nobody weighed this batch out here: its powder is taken at 2.6 g/cm³."))
     return {
         "say": _("Add %s.") % said.grams,
         "number": said.number,
-        "working": _("%(wet)s at %(sg)s hold %(dry)s dry; %(percent)s %% of %(of)s.") % words,
+        "working": working % words,
         "span": said.span,
         "trust": said.trust,
-        "caution": said.caution,
+        "cautions": [line for line in (said.caution, too_much(inside, ask, shown)) if line],
         "why": why,
     }
+
+
+def share(inside: InBucket, ask: DoseForm) -> float:
+    """Give how much of the bucket was drawn off; nothing where that cannot be told."""
+    drawn = ask.cleaned_data["drawn"]
+    all_g = inside.weight_g()
+    drawn_g = inside.weight_g(wet_g=drawn.wet_g, litres=drawn.litres)
+    return drawn_g / all_g if drawn_g and all_g else 0.0
+
+
+def too_much(inside: InBucket, ask: DoseForm, shown: Shown) -> str:
+    """Say where more is asked about than is in the bucket."""
+    if share(inside, ask) <= MORE_THAN_ALL:
+        return ""
+    litres = shown.volume((inside.level.litres or 0.0) * ML_L)
+    return _("That is more than the %s in this bucket by its tide line.") % litres
+
+
+def tub_name(bucket: Bucket, inside: InBucket, ask: DoseForm) -> str:
+    """Name the tub that was drawn into; empty where it may be the whole bucket."""
+    drawn_off = 0.0 < share(inside, ask) < NEARLY_ALL
+    return _("%s, tub") % bucket.name if drawn_off else ""
+
+
+def litres_said(inside: InBucket, shown: Shown) -> str:
+    """Say what “the whole bucket” is; what to write where nobody knows."""
+    if not inside.level.litres:
+        return _("A unit behind the number counts: 6 l, 8400 g.")
+    litres = shown.volume(inside.level.litres * ML_L)
+    return _("The whole bucket is %s and needs no number.") % litres
 
 
 def rests_on(inside: InBucket, shown: Shown) -> str:
@@ -102,7 +146,7 @@ def rests_on(inside: InBucket, shown: Shown) -> str:
     words = {"sg": shown.sg(inside.sg), "day": day(reading.at, "j F")}
     if inside.level.litres is None:
         return _("%(sg)s on %(day)s. Nobody said how much is in it.") % words
-    litres = shown.volume(inside.level.litres * 1000)
+    litres = shown.volume(inside.level.litres * ML_L)
     return _("About %(litres)s, %(sg)s on %(day)s.") % {**words, "litres": litres}
 
 
@@ -113,13 +157,13 @@ def keep(
     facts = did.facts()
     tub = facts.pop("tub", "")
     try:
-        if asked["wet_g"] is None:
+        if not tub:
             return actions.dose_bucket(member, bucket, **facts)
         if inside.batch is None:
             did.add_error(None, _("Nobody said which batch is in this bucket: fill it first."))
             return None
         return actions.dose_tub(
-            member, bucket, batch=inside.batch, wet_g=asked["wet_g"], tub=tub, **facts
+            member, bucket, batch=inside.batch, drawn=asked["drawn"], tub=tub, **facts
         )
     except EntryRefused as refused:
         did.add_error(None, str(refused))

@@ -1,0 +1,115 @@
+"""Readings put right: a second one names the first, and the first stays in the record."""
+
+from typing import Any
+from uuid import NAMESPACE_OID, uuid5
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from wareboard.core.slop import full_bottle
+from wareboard.exchange.typed_number import written
+from wareboard.records.people.entry import EntryRefused, id_under, keep
+from wareboard.records.people.models import Member
+from wareboard.records.people.shown import day
+
+from . import queries
+from .bottle import Bottle, refuse_full
+from .models import Bucket, Reading
+
+SAID = ("full_g", "empty_g", "volume_ml", "in_bucket_l", "flow", "remembered")
+
+
+@transaction.atomic
+def correct_reading(member: Member, wrong: Reading, *, entry_id: str = "", **facts: Any) -> Reading:
+    """Put a reading right: the new one keeps its time.
+
+    What was put right before is put right from where it stands now. Where it
+    already says the same, nothing is kept: the same page sent twice ends alike.
+
+    Raises
+    ------
+    EntryRefused
+        If the bottle cannot weigh that much, or a number cannot be kept.
+    """
+    stands = queries.put_right(wrong)
+    if all(getattr(stands, name) == facts[name] for name in SAID):
+        return stands
+    refuse_full(facts["full_g"], Bottle(facts["empty_g"], facts["volume_ml"]))
+    return keep(
+        Reading,
+        member,
+        entry_id=entry_id,
+        corrects=stands,
+        bucket=stands.bucket,
+        at=stands.at,
+        **facts,
+    )
+
+
+@transaction.atomic
+def put_bottle_right(
+    member: Member,
+    bucket: Bucket,
+    *,
+    right: Bottle,
+    everywhere: bool,
+    entry_id: str,
+) -> None:
+    """Put the bottle of a bucket right, in every reading that was taken with its wrong numbers.
+
+    Parameters
+    ----------
+    member : Member
+        Who does it.
+    bucket : Bucket
+        Whose bottle it is.
+    right : Bottle
+        What it really is.
+    everywhere : bool
+        Whether readings of other buckets with the same wrong numbers follow.
+    entry_id : str
+        Of the page; sent twice it is done once.
+
+    Raises
+    ------
+    EntryRefused
+        If a reading cannot be one of this bottle.
+    """
+    wrong = queries.bottle_of(bucket)
+    if wrong is None or wrong == right:
+        return
+    readings = queries.readings_with(member, wrong)
+    if not everywhere:
+        readings = readings.filter(bucket=bucket)
+    tap = str(uuid5(NAMESPACE_OID, f"{entry_id} {right.empty_g!r} {right.volume_ml!r}"))
+    for number, reading in enumerate(readings, start=1):
+        _refuse(reading, right)
+        facts = {name: getattr(reading, name) for name in SAID}
+        facts |= {"empty_g": right.empty_g, "volume_ml": right.volume_ml}
+        keep(
+            Reading,
+            member,
+            entry_id=id_under(tap, number),
+            together=tap,
+            corrects=reading,
+            bucket=reading.bucket,
+            at=reading.at,
+            **facts,
+        )
+
+
+def _refuse(reading: Reading, bottle: Bottle) -> None:
+    """Name the reading that a bottle cannot have had."""
+    full = full_bottle(bottle.empty_g, bottle.volume_ml)
+    if full.allows(reading.full_g):
+        return
+    say = _("On %(day)s the full bottle weighed %(seen)s g; this one weighs %(low)s to %(high)s g.")
+    raise EntryRefused(
+        say
+        % {
+            "day": day(reading.at, "j F"),
+            "seen": written(reading.full_g),
+            "low": written(round(full.lowest)),
+            "high": written(round(full.highest)),
+        }
+    )
