@@ -39,7 +39,7 @@ def command(*, path: Path, only_look: bool, data: Path | None, as_json: bool) ->
         if not only_look:
             if not as_json:
                 click.echo(lines[0])
-            studio, _added = taking.take_in(path.absolute(), studio)
+            studio = taking.put_in(plan)
             lines = [f"Taken into {studio.name}."]
     told = Told(
         answer({"added": not only_look, "adds": plan.adds, "has": plan.has, "studio": studio.name}),

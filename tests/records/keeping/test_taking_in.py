@@ -126,13 +126,16 @@ def test_a_bad_cell_is_named_by_file_row_column_and_value(tmp_path, table, colum
     assert said["accepted"]
 
 
-def test_a_row_that_the_database_itself_refuses_takes_nothing_in(tmp_path):
+def test_a_row_that_contradicts_itself_takes_nothing_in(tmp_path):
     other = shutil.copytree(DEMO, tmp_path / "other")
     damaged(other, "coats", lambda rows: rows[0].update({"bucket": "", "glaze": ""}))
 
     said = wareboard("take-in", other, "--data", tmp_path / "data", code=2)
 
-    assert "nothing was taken in" in said
+    assert said == (
+        "coats.csv, row 2, column bucket: is blank, and so is the column glaze; "
+        "name the bucket, or the glaze alone where the bucket is not known.\n"
+    )
     wareboard("hand-out", tmp_path / "out", "--data", tmp_path / "data")
     with (tmp_path / "out" / "glazes.csv").open(encoding="utf-8") as file:
         assert list(csv.DictReader(file)) == []
@@ -146,6 +149,12 @@ def test_a_photo_that_changed_is_refused(tmp_path):
     said = wareboard("take-in", other, "--data", tmp_path / "data", code=2)
 
     assert photo.name in said
+
+
+def test_a_folder_that_is_not_there_is_named_by_the_argument_that_named_it(tmp_path):
+    told = wareboard("take-in", tmp_path / "none", "--json", "--data", tmp_path / "data", code=2)
+
+    assert json.loads(told)["error"]["field"] == "path"
 
 
 def test_a_folder_without_a_record_has_nothing_to_hand_out(tmp_path):

@@ -11,7 +11,13 @@ by the rooms of the record above it.
 
 from wareboard.exchange.record_folder.limits import Limits
 from wareboard.exchange.record_folder.originals import Original
-from wareboard.exchange.record_folder.problems import FolderNotWritten, FolderRefused, Problem
+from wareboard.exchange.record_folder.problems import (
+    EnoughProblems,
+    Findings,
+    FolderNotWritten,
+    FolderRefused,
+    Problem,
+)
 from wareboard.exchange.record_folder.reading import RecordFolder, read_record_folder
 from wareboard.exchange.record_folder.spec import (
     ORIGINALS,
@@ -27,6 +33,8 @@ from wareboard.exchange.record_folder.writing import write_record_folder
 __all__ = [
     "ORIGINALS",
     "Column",
+    "EnoughProblems",
+    "Findings",
     "FolderNotWritten",
     "FolderRefused",
     "Kind",

@@ -135,7 +135,7 @@ class FolderRefused(CoreError):
         first = problems[0]
         super().__init__(
             first.say,
-            field=first.column or first.file,
+            field=first.column or "path",
             seen=first.seen,
             accepted=first.accepted,
         )

@@ -6,8 +6,9 @@ nothing is fetched.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from wareboard.exchange.record_folder import disk
 from wareboard.exchange.record_folder.described import read_description
@@ -36,6 +37,8 @@ class RecordFolder:
     rows_by_table : dict
         For each table in the folder its rows, sorted by their key. Every row
         holds every declared column; a blank cell is None.
+    numbers_by_table : dict
+        For each table the number of every row in a spreadsheet, by its key.
     originals : tuple of Original
         Photos and sounds, sorted by their path; their source lies in the folder.
     studio_title : str
@@ -45,6 +48,7 @@ class RecordFolder:
     """
 
     rows_by_table: dict[str, Rows]
+    numbers_by_table: dict[str, dict[Any, int]] = field(compare=False)
     originals: tuple[Original, ...]
     studio_title: str
     program_version: str
@@ -119,6 +123,11 @@ def _read(
     return RecordFolder(
         rows_by_table={
             name: sorted(table.rows, key=key_of(layout[name]))
+            for name, table in tables.items()
+            if name != ORIGINALS
+        },
+        numbers_by_table={
+            name: dict(zip(map(key_of(layout[name]), table.rows), table.numbers, strict=True))
             for name, table in tables.items()
             if name != ORIGINALS
         },

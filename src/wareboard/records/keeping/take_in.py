@@ -1,20 +1,28 @@
-"""Take a record folder into the record: all of it, or nothing."""
+"""Take a record folder into the record: all of it, or nothing.
+
+First the folder is read, then everything in it is held against the rules and
+against what is here; only a folder that fits is stored.
+"""
 
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from django.core.exceptions import ValidationError
 from django.db import IntegrityError, models, transaction
 
-from wareboard.exchange.record_folder import RecordFolder, read_record_folder
+from wareboard.exchange.record_folder import Findings, FolderRefused, RecordFolder
+from wareboard.exchange.record_folder import read_record_folder as read
+from wareboard.records.people.entry import new_id
 from wareboard.records.people.models import Member, MemberRole, Studio
 from wareboard.records.pictures.disk import Disk
 from wareboard.records.pictures.storage import original_path
 
+from .fitting import Coming, check
 from .hand_out import rows_of
 from .refusals import KeepingError
 from .tables import KEPT, Kept, fields_of, specs
+
+OWNER = "owner"
 
 
 class TakingInRefused(KeepingError):
@@ -31,10 +39,13 @@ class Plan:
         New rows, by table.
     has : dict of str to int
         Rows that the record holds already, letter for letter.
+    coming : Coming
+        The folder as it was read and found to fit.
     """
 
     adds: dict[str, int]
     has: dict[str, int]
+    coming: Coming
 
 
 def has_entries(studio: Studio) -> bool:
@@ -59,9 +70,10 @@ def _split(kept: Kept, folder: RecordFolder, studio: Studio) -> tuple[list[dict[
         if mine is None:
             fresh.append(row)
         elif _as_read(mine) != row:
+            number = folder.numbers_by_table[kept.name][row["id"]]
             raise TakingInRefused(
-                f"{kept.name}.csv: the entry {row['id']} is here already and says something else; "
-                "nothing was taken in.",
+                f"{kept.name}.csv, row {number}: the entry {row['id']} is here already and says "
+                "something else; nothing was taken in.",
                 field="id",
                 seen=row["id"],
                 accepted="an entry that is new, or the same as the one that is here",
@@ -70,15 +82,44 @@ def _split(kept: Kept, folder: RecordFolder, studio: Studio) -> tuple[list[dict[
 
 
 def plan(path: Path, studio: Studio | None) -> Plan:
-    """Say what taking in this folder would add, without adding it."""
-    folder = read_record_folder(path, specs())
+    """Read a folder and say what taking it in would add, without adding it.
+
+    Parameters
+    ----------
+    path : Path
+        The folder.
+    studio : Studio or None
+        Into which studio. Where there is none yet, or it is still empty, the
+        folder's own studio takes its place.
+
+    Raises
+    ------
+    FolderRefused
+        If the folder is not as it should be, or does not fit this record.
+    TakingInRefused
+        If an entry of it is here and says something else.
+    """
+    folder = read(path, specs())
     if studio is None or not has_entries(studio):
-        return Plan({name: len(rows) for name, rows in folder.rows_by_table.items()}, {})
-    adds, has = {}, {}
-    for kept in _tables_of_entries():
-        fresh, same = _split(kept, folder, studio)
-        adds[kept.name], has[kept.name] = len(fresh), same
-    return Plan(adds, has)
+        _refuse_several_studios(folder)
+        rows = {kept: folder.rows_by_table[kept.name] for kept in KEPT}
+        coming = Coming(folder, rows, studio=None, leaving=studio)
+        has = {}
+    else:
+        split = {kept: _split(kept, folder, studio) for kept in _tables_of_entries()}
+        coming = Coming(folder, {kept: new for kept, (new, _) in split.items()}, studio)
+        has = {kept.name: same for kept, (_, same) in split.items()}
+    check(coming)
+    return Plan({kept.name: len(new) for kept, new in coming.fresh.items()}, has, coming)
+
+
+def _refuse_several_studios(folder: RecordFolder) -> None:
+    """Refuse a folder of no studio, or of more than one."""
+    found = len(folder.rows_by_table["studio"])
+    if found != 1:
+        findings = Findings(2)
+        findings.add("studio.csv", f"has {found} rows", accepted="one studio has one row")
+        raise FolderRefused(findings.problems)
 
 
 def _tables_of_entries() -> list[Kept]:
@@ -113,16 +154,19 @@ def _adopt(folder: RecordFolder, empty: Studio | None) -> Studio:
     if empty is not None:
         empty.members.all().delete()
         empty.delete()
-    studio = Studio(**row)
-    studio.full_clean()
+    studio = Studio(**{name: "" if value is None else value for name, value in row.items()})
     studio.save(force_insert=True)
     members = next(kept for kept in KEPT if kept.model is Member)
     Member.objects.bulk_create(_instances(members, folder.rows_by_table["members"], studio))  # type: ignore[arg-type] # all are members
     if person is not None:
         first = studio.members.filter(role=MemberRole.OWNER).order_by("pk").first()
         if first is None:
+            free = not Member.objects.filter(pk=OWNER).exists()
             first = Member.objects.create(
-                id="owner", studio=studio, name=person.username, role=MemberRole.OWNER
+                id=OWNER if free else new_id(),
+                studio=studio,
+                name=person.username,
+                role=MemberRole.OWNER,
             )
         first.person = person
         first.save(update_fields=["person"])
@@ -138,52 +182,39 @@ def _copy_originals(folder: RecordFolder) -> None:
             disk.write_whole(final, original.source.read_bytes())
 
 
-def take_in(path: Path, studio: Studio | None) -> tuple[Studio, dict[str, int]]:
-    """Take a record folder in.
+def put_in(found: Plan) -> Studio:
+    """Store what a plan found to be new; give the studio that has it now.
 
-    Parameters
-    ----------
-    path : Path
-        The folder.
-    studio : Studio or None
-        Into which studio. Where there is none yet, or it is still empty, the
-        folder's own studio takes its place.
+    Raises
+    ------
+    TakingInRefused
+        If the database holds something against it that nobody thought of.
+    """
+    coming = found.coming
+    _copy_originals(coming.folder)
+    try:
+        with transaction.atomic():
+            studio = coming.studio or _adopt(coming.folder, coming.leaving)
+            for kept in _tables_of_entries():
+                rows = coming.fresh[kept]
+                kept.model._base_manager.bulk_create(_instances(kept, rows, studio))
+    except IntegrityError as error:
+        raise TakingInRefused(
+            "Entries of this folder do not fit each other or this record; nothing was taken in.",
+            field="path",
+            seen=coming.folder.studio_title,
+            accepted="a record folder whose entries fit each other",
+        ) from error
+    return studio
+
+
+def take_in(path: Path, studio: Studio | None) -> tuple[Studio, dict[str, int]]:
+    """Take a record folder in, as :func:`plan` found it.
 
     Returns
     -------
     Studio, dict of str to int
         The studio, and the rows added by table.
-
-    Raises
-    ------
-    FolderRefused
-        If the folder itself is not as it should be.
-    TakingInRefused
-        If it does not fit what the record holds.
     """
-    folder = read_record_folder(path, specs())
-    _copy_originals(folder)
-    added = {}
-    try:
-        with transaction.atomic():
-            if studio is None or not has_entries(studio):
-                studio = _adopt(folder, studio)
-            for kept in _tables_of_entries():
-                fresh, _ = _split(kept, folder, studio)
-                kept.model._base_manager.bulk_create(_instances(kept, fresh, studio))
-                added[kept.name] = len(fresh)
-    except IntegrityError as error:
-        raise TakingInRefused(
-            f"The record refuses this folder ({error}); nothing was taken in.",
-            field="path",
-            seen=str(path),
-            accepted="a record folder whose entries fit each other",
-        ) from error
-    except ValidationError as error:
-        raise TakingInRefused(
-            f"studio.csv: {'; '.join(error.messages)} Nothing was taken in.",
-            field="studio",
-            seen=str(path),
-            accepted="a studio's settings as hand-out writes them",
-        ) from error
-    return studio, added
+    found = plan(path, studio)
+    return put_in(found), found.adds
