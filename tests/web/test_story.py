@@ -1,6 +1,14 @@
 """The story of a pot."""
 
+from datetime import timedelta
+
+from django.utils import timezone
+from ware_samples import bucket_of, coat_of, cylinder, pot_of
+
+from wareboard.records.people.entry import keep
+from wareboard.records.people.shown import Shown, day
 from wareboard.records.shelf.models import Verdict
+from wareboard.records.ware.models import Weighing
 
 
 def told(reply) -> list[str]:
@@ -77,3 +85,58 @@ def test_a_verdict_that_says_nothing_is_explained_and_not_kept(demo_client):
     assert reply.status_code == 422
     assert set(reply.context["form"].errors) == {"surface", "thumb"}
     assert Verdict.objects.count() == before
+
+
+def put_right_here(client, member):
+    """A pot whose weighing and coat were both put right."""
+    pot = pot_of(member, cylinder(member))
+    bucket = bucket_of(member)
+    at = timezone.now() - timedelta(days=2)
+    wrong = keep(Weighing, member, pot=pot, weight_g=1840, state="bone dry", at=at)
+    coat = coat_of(member, pot, bucket, 0.5, side="inside", before_g=1000.0)
+    client.post(f"/ware/weighings/{wrong.pk}/", {"weight_g": "1480", "state": "bone dry"})
+    client.post(
+        f"/ware/coats/{coat.pk}/right/",
+        {"bucket": bucket.pk, "side": "outside", "extent": "whole", "before_g": "990"},
+    )
+    return pot
+
+
+def test_what_was_put_right_is_told_quietly(signed_in, member):
+    pot = put_right_here(signed_in, member)
+
+    reply = signed_in.get(f"/shelf/pots/{pot.pk}/")
+
+    today = day(timezone.now(), "j M")
+    assert [(knot.what, knot.right) for knot in reply.context["knots"] if knot.right] == [
+        (
+            "Dipped in Limpet, outside, all of it",
+            f"put right on {today}; was inside, 1000 g before the dip",
+        ),
+        ("1480 g", f"put right on {today}; was 1840 g"),
+    ]
+    assert f'<span class="more quiet">put right on {today}; was 1840 g</span>' in (
+        reply.content.decode()
+    )
+
+
+def test_a_coat_of_another_bucket_and_a_cleared_weight_are_told(signed_in, member):
+    pot = pot_of(member, cylinder(member))
+    wrong, right = bucket_of(member, "Limpet"), bucket_of(member, "Rowan")
+    coat = coat_of(member, pot, wrong, 0.5, before_g=1000.0, seconds=3.0)
+    after_g = Shown(member.studio).mass(coat.after_g)
+    sent = {"bucket": right.pk, "side": "outside", "extent": "whole", "seconds": "4"}
+    signed_in.post(f"/ware/coats/{coat.pk}/right/", {**sent, "before_g": "", "after_g": ""})
+
+    knots = signed_in.get(f"/shelf/pots/{pot.pk}/").context["knots"]
+
+    right = [knot.right for knot in knots if knot.right]
+    was = f"Limpet bucket, 1000 g before the dip, {after_g} after it, 3 seconds"
+    assert right == [f"put right on {day(timezone.now(), 'j M')}; was {was}"]
+
+
+def test_a_story_put_right_asks_no_more(signed_in, member, django_assert_max_num_queries):
+    pot = put_right_here(signed_in, member)
+
+    with django_assert_max_num_queries(12):
+        signed_in.get(f"/shelf/pots/{pot.pk}/")

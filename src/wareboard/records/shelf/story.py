@@ -57,7 +57,10 @@ class CoatTold:
 
 @dataclass(frozen=True)
 class Small:
-    """One of the smaller facts of a pot: weighing, decoration, mark, hope, photo."""
+    """One of the smaller facts of a pot: weighing, decoration, mark, hope, photo.
+
+    ``was_g`` and ``was_word`` are what a weighing said before it was put right.
+    """
 
     kind: str
     id: str
@@ -66,6 +69,9 @@ class Small:
     word: str
     where: str
     weight_g: float | None
+    kept_at: datetime
+    was_g: float | None = None
+    was_word: str | None = None
 
 
 @dataclass
@@ -95,8 +101,9 @@ class Story:
 
 def _small(pot: Pot) -> list[Small]:
     """Read weighings, decorations, marks, hopes and photos in one query."""
+    nothing, no_word = (Value(None, output_field=f()) for f in (FloatField, CharField))
 
-    def lines(model: Any, kind: str, word: str, where: str = "", weight: str = "") -> Any:
+    def lines(model: Any, kind: str, word: str, where: str = "", **of: Any) -> Any:
         manager = model.objects.current() if model is Weighing else model.objects.standing()
         return manager.filter(pot=pot).values_list(
             Value(kind, output_field=CharField()),
@@ -105,10 +112,20 @@ def _small(pot: Pot) -> list[Small]:
             "remembered",
             F(word),
             F(where) if where else Value("", output_field=CharField()),
-            F(weight) if weight else Value(None, output_field=FloatField()),
+            of.get("weight", nothing),
+            "kept_at",
+            of.get("was", nothing),
+            of.get("was_word", no_word),
         )
 
-    rows = lines(Weighing, "weighing", "state", weight="weight_g").union(
+    rows = lines(
+        Weighing,
+        "weighing",
+        "state",
+        weight=F("weight_g"),
+        was=F("corrects__weight_g"),
+        was_word=F("corrects__state"),
+    ).union(
         lines(Decoration, "decoration", "kind", "where"),
         lines(Mark, "mark", "kind", "where"),
         lines(Hope, "hope", "words", "kind"),
@@ -148,6 +165,7 @@ def tell(member: Member, pot: Pot) -> Story:
         Coat.objects.current()
         .filter(pot=pot)
         .select_related("bucket__glaze", "glaze", "like__pot__form")
+        .select_related("corrects__bucket", "corrects__glaze")
         .order_by("at", "kept_at", "pk")
     )
     books = BucketBooks(dips_of(coats))

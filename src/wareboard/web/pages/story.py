@@ -18,6 +18,7 @@ from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.story import CoatTold, Small, Story, summary, tell
 from wareboard.records.ware.bridge import WorkedCoat, work_out
 from wareboard.records.ware.drawn import draw_pots, name_of, profiles_of, shape_of
+from wareboard.records.ware.put_right import coat_was, put_right, weighing_was
 from wareboard.records.ware.queries import pots_for
 from wareboard.records.ware.words import (
     DecorationKind,
@@ -45,6 +46,8 @@ class Knot:
         How it is remembered; empty for a fact.
     trust : str
         How far a number in it may be believed; empty where there is none.
+    right : str
+        When it was put right, and what it was; empty where it never was.
     """
 
     at: datetime
@@ -53,6 +56,7 @@ class Knot:
     kind: str = ""
     remembered: str = ""
     trust: str = ""
+    right: str = ""
 
 
 def _bucket_lines(told: CoatTold, shown: Shown) -> list[str]:
@@ -112,15 +116,18 @@ def _coat_knot(told: CoatTold, worked: WorkedCoat, shown: Shown) -> Knot:
     if coat.beneath:
         more.append(_("on it was: %s") % coat.get_beneath_display())
     more += _bucket_lines(told, shown)
-    return Knot(coat.at, what, tuple(more), "coat", coat.remembered, trust)
+    right = put_right(coat.kept_at, coat_was(coat, shown)) if coat.corrects_id else ""
+    return Knot(coat.at, what, tuple(more), "coat", coat.remembered, trust, right)
 
 
 def _small_knot(one: Small, shown: Shown) -> Knot | None:
     if one.kind == "weighing" and one.weight_g is not None:
-        state = WeighingState(one.word).label
-        return Knot(
-            one.at, shown.mass(one.weight_g), (str(state),), "weighing", one.remembered, "measured"
-        )
+        state, right = str(WeighingState(one.word).label), ""
+        if one.was_g is not None and one.was_word is not None:
+            was = weighing_was(one.weight_g, one.word, one.was_g, one.was_word, shown)
+            right = put_right(one.kept_at, was)
+        weight = shown.mass(one.weight_g)
+        return Knot(one.at, weight, (state,), "weighing", one.remembered, "measured", right)
     labels: dict[str, Any] = {"decoration": DecorationKind, "mark": MarkKind}
     if one.kind in labels:
         word = str(labels[one.kind](one.word).label).capitalize()
