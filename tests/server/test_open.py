@@ -1,6 +1,7 @@
 """``wareboard open`` as a program: who is let in, what is refused, how it ends."""
 
 import contextlib
+import json
 import os
 import signal
 import socket
@@ -10,7 +11,8 @@ import time
 
 import pytest
 
-from wareboard.records.keeping import database
+from wareboard.records.keeping import database, lock
+from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.web import listening
 
 from .harness import Studio, error_of, free_port, run
@@ -126,13 +128,37 @@ def test_nothing_listens_beyond_this_machine(running):
         pass
 
 
-def test_second_server_on_the_same_folder_is_refused(running):
-    done = run("open", "--data", running.data, "--port", free_port(), "--no-browser", "--json")
+def test_opening_an_open_studio_prints_another_way_into_it(running):
+    before = dict(running.cookies)
+    running.cookies.pop("wareboard_session")
 
-    error = error_of(done)
+    done = run("open", "--data", running.data, "--port", free_port(), "--json")
+
+    told = json.loads(done.stdout)["result"]
+    address = str(told["address"])
+    assert (done.returncode, told["already_open"]) == (0, True)
+    assert address.startswith(f"http://127.0.0.1:{running.port}/sign-in/")
+    key = address[address.index("/sign-in/") :]
+    assert [running.ask("GET", key).status for _ in range(2)] == [302, 403]
+    assert running.ask("GET", "/status/").status == 200
+    assert running.cookies["wareboard_session"] != before["wareboard_session"]
+
+
+def test_opening_an_open_studio_is_said_in_words(running):
+    done = run("open", "--data", running.data, "--no-browser")
+
+    first, second, third = done.stdout.splitlines()
+    assert first == "The studio is open already, and stays open as it was started."
+    assert second.startswith(f"Open http://127.0.0.1:{running.port}/sign-in/")
+    assert third == "(the address works once, within ten minutes, on this machine)"
+
+
+def test_a_folder_that_another_command_holds_is_refused(data):
+    with lock.holding(DataFolder(data)):
+        error = error_of(run("open", "--data", data, "--port", free_port(), "--json"))
+
     assert error["field"] == "data"
-    assert f"process {running.process.pid}" in error["say"]
-    assert f"http://127.0.0.1:{running.port}/" in error["say"]
+    assert f"process {os.getpid()}" in error["say"]
 
 
 def test_taken_port_is_said_and_the_next_free_one_offered(tmp_path):

@@ -61,7 +61,8 @@ def command(
     """Start the studio on this machine.
 
     The record lies in a folder of its own, which is made where it is missing.
-    The studio answers on this machine alone, until phones are let in.
+    The studio answers on this machine alone, until phones are let in. Where it
+    is open already, another address that lets you in is printed.
     """
     # Loading makes a great many things that stay: looking through them for litter again
     # and again takes a tenth of the time until the first page. Turned on before serving.

@@ -11,12 +11,14 @@ from pathlib import Path
 import click
 
 from wareboard.cli.answers import Told
-from wareboard.cli.preparing import answer, chosen_folder, held_record, show, tell
-from wareboard.records.keeping import database, places
+from wareboard.cli.preparing import answer, chosen_folder, held_record, reading, show, tell
+from wareboard.records.keeping import database, lock, places
+from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.records.keeping.refusals import KeepingError, PortTaken
 from wareboard.web import listening, serving
 from wareboard.web.listening import Place
 
+ONCE = "(the address works once, within ten minutes, on this machine)"
 NEW_PASSWORD = "WAREBOARD_NEW_PASSWORD"  # noqa: S105 - the name of a variable, not a password
 
 
@@ -47,6 +49,11 @@ def open_studio(
         Whether to say it as one JSON object.
     """
     folder = chosen_folder(data, demo=demo)
+    given = {"demo": demo, "port": port, "phones": phones}
+    running = lock.open_at(folder)
+    if running:
+        show_running(folder, running, given, quiet=no_browser or as_json, as_json=as_json)
+        return
     place = free_place(port, phones=phones, ask=not as_json and sys.stdin.isatty())
     os.environ["WAREBOARD_PHONES"] = "1" if phones else "0"
     with held_record(folder, address=place.here):
@@ -65,11 +72,11 @@ def open_studio(
             [
                 f"Wareboard keeps its record in {folder.path}",
                 f"Open {address}",
-                "(the address works once, within ten minutes, on this machine)",
+                ONCE,
                 "Ctrl-C stops the studio.",
             ],
         )
-        show("open", told, {"demo": demo, "port": place.port, "phones": phones}, as_json=as_json)
+        show("open", told, given | {"port": place.port}, as_json=as_json)
         if phones and not as_json:
             show_code(place)
         sys.stdout.flush()
@@ -79,6 +86,45 @@ def open_studio(
         finally:
             # So that whoever copies the one file by hand has all of it.
             database.fold_log_in(folder.record)
+
+
+def show_running(
+    folder: DataFolder, running: str, given: dict[str, object], *, quiet: bool, as_json: bool
+) -> None:
+    """Give another way into a studio that is open already.
+
+    The key is made in the record itself: only who may write there can make one, and it
+    opens the studio from this machine alone, like the one that was printed at its start.
+
+    Parameters
+    ----------
+    folder : DataFolder
+        The studio's folder.
+    running : str
+        Where the studio is found.
+    given : dict of str to object
+        What was asked, for the answer.
+    quiet : bool
+        Whether to open no browser.
+    as_json : bool
+        Whether to say it as one JSON object.
+    """
+    with reading(folder):
+        from wareboard.records.keeping import first_run  # noqa: PLC0415 - needs Django
+        from wareboard.records.people import keys  # noqa: PLC0415 - as above
+
+        address = f"{running}sign-in/{keys.make_key(first_run.owner())}/"
+    told = Told(
+        answer({"address": address, "data": str(folder.path), "already_open": True}),
+        [
+            "The studio is open already, and stays open as it was started.",
+            f"Open {address}",
+            ONCE,
+        ],
+    )
+    show("open", told, given, as_json=as_json)
+    if not quiet:
+        webbrowser.open(address)
 
 
 def free_place(port: int | None, *, phones: bool, ask: bool) -> Place:

@@ -81,6 +81,22 @@ def in_use(folder: DataFolder) -> FolderInUse:
     )
 
 
+def open_at(folder: DataFolder) -> str:
+    """Give the address of the studio that has the folder open on this machine; else nothing."""
+    try:
+        handle = os.open(folder.path / LOCK, os.O_RDWR)
+    except OSError:
+        return ""
+    try:
+        if try_lock(handle):
+            return ""
+    finally:
+        os.close(handle)
+    note = read_note(folder.path / LOCK)
+    here = note.get("host") == socket.gethostname()
+    return str(note.get("address") or "") if here else ""
+
+
 def left_open_elsewhere(folder: DataFolder) -> str:
     """Name another machine that opened the folder and did not close it; else nothing."""
     host = read_note(folder.path / LOCK).get("host", "")
