@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 from PIL import Image
 
 from wareboard.records.kiln import actions as kiln_actions
+from wareboard.records.kiln import happened
 from wareboard.records.kiln.models import Load, Place
 from wareboard.records.people.entry import keep
 from wareboard.records.ware.models import Form, Pot
@@ -23,7 +24,7 @@ def firing_to_open(member):
     kiln_actions.put_in(member, load, pots[:2], top)
     kiln_actions.put_in(member, load, pots[2:], bottom)
     firing = kiln_actions.light(member, load, entry_id="now", at=LIT)
-    kiln_actions.keep_moment(member, firing, "shut off", at=LIT + timedelta(hours=12))
+    happened.keep_moment(member, firing, "shut off", at=LIT + timedelta(hours=12))
     return firing
 
 

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 
-from wareboard.records.kiln import actions
+from wareboard.records.kiln import actions, happened
 from wareboard.records.kiln.models import Firing, Kiln, Load, Place
 from wareboard.records.people.entry import keep
 
@@ -128,7 +128,7 @@ def test_a_kiln_that_burns_says_for_how_long_and_one_that_cools_says_so(signed_i
     Firing.objects.filter(pk=burning.pk).update(at=LIT)
 
     burns = signed_in.get(HOME).content.decode()
-    actions.keep_moment(burning.by, burning, "shut off")
+    happened.keep_moment(burning.by, burning, "shut off")
     cools = signed_in.get(HOME).content.decode()
 
     assert "<h1>Firing 1 is " in burns

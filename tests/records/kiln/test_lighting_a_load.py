@@ -6,7 +6,7 @@ import pytest
 from django.urls import reverse
 from django.utils import timezone
 
-from wareboard.records.kiln import actions
+from wareboard.records.kiln import actions, happened
 from wareboard.records.kiln.models import Firing, GoodFiring, Kiln, Load, Moment
 from wareboard.records.people.entry import keep
 
@@ -106,7 +106,7 @@ def test_a_moment_happens_once(signed_in, member, load):
 
 def test_undo_takes_a_moment_back(signed_in, member, load):
     firing = actions.light(member, load)
-    actions.keep_moment(member, firing, "shut off")
+    happened.keep_moment(member, firing, "shut off")
     undo = signed_in.get(reverse("kiln:firing", args=[firing.pk])).context["undo"]
 
     signed_in.post(undo["url"])

@@ -25,12 +25,11 @@ from .models import (
     Kiln,
     Load,
     LogLine,
-    Moment,
     Place,
     Placing,
     ShelfPhoto,
 )
-from .words import Level, MomentKind
+from .words import Level
 
 
 def nth(entry_id: str, number: int) -> str:
@@ -163,15 +162,6 @@ def light(member: Member, load: Load, *, entry_id: str = "", **facts: Any) -> Fi
     return firing
 
 
-@transaction.atomic
-def keep_moment(
-    member: Member, firing: Firing, kind: MomentKind, *, entry_id: str = "", **facts: Any
-) -> Moment:
-    """Keep what happens once in a firing; what was kept before stays as it is."""
-    before = Moment.objects.standing().filter(firing=firing, kind=kind).first()
-    return before or keep(Moment, member, entry_id=entry_id, firing=firing, kind=kind, **facts)
-
-
 def write_line(member: Member, firing: Firing, **facts: Any) -> LogLine:
     """Keep a line of the log; it is stamped with the time where it brings none."""
     return keep(LogLine, member, firing=firing, **facts)
@@ -179,7 +169,7 @@ def write_line(member: Member, firing: Firing, **facts: Any) -> LogLine:
 
 @transaction.atomic
 def correct_line(member: Member, line: LogLine, *, entry_id: str = "", **facts: Any) -> LogLine:
-    """Put a line right: a second one names the first and keeps its time.
+    """Put a line right: a second one names the first, and keeps its time if it brings none.
 
     Raises
     ------
@@ -195,8 +185,7 @@ def correct_line(member: Member, line: LogLine, *, entry_id: str = "", **facts: 
         entry_id=entry_id,
         firing=line.firing,
         corrects=line,
-        at=line.at,
-        **facts,
+        **{"at": line.at, **facts},
     )
 
 

@@ -1,29 +1,26 @@
 """What is asked in the kiln room."""
 
 from collections.abc import Sequence
-from datetime import datetime, timedelta
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils import timezone
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.drying import air_by_hygrometer
 from wareboard.core.errors import CoreError
-from wareboard.core.units import DAMPER_MARKS, MASS_KG, PERCENT, PRESSURE_KPA, TEMP_C, VOLUME_L
-from wareboard.exchange.refusals import NumberRefused
-from wareboard.exchange.typed_number import read_typed
+from wareboard.core.units import MASS_KG, PERCENT, VOLUME_L
 from wareboard.records.people.entry import ID_PATTERN
 from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
-from wareboard.records.people.models import Member, Studio, StudioMass, StudioTemperature
+from wareboard.records.people.models import Member, Studio, StudioMass
 from wareboard.records.ware.words import AirWord
 
 from . import queries
 from .cone_answer import place_words
+from .log_forms import InOwnUnit
 from .models import Kiln, Place
-from .words import ConeSeries, Flame, Fuel
+from .words import ConeSeries, Fuel
 
 CLOCKS = (
     (12.0, _("12 as set")),
@@ -40,25 +37,6 @@ HOT, COLD = "hot", "cold"
 HOW = ((HOT, _("through the spy-hole")), (COLD, _("in the cold kiln")))
 MOST_AT_ONCE = 200
 LIGHTEST_KG = 0.1
-SAYS = ("temp_c", "damper", "pressure_kpa", "flame", "note")
-
-
-class InOwnUnit(TypedNumber):
-    """A number that a studio may type in a unit of its own; ours comes out."""
-
-    bare_unit = ""
-
-    def clean(self, value: Any) -> Any:
-        """Read a bare number in the studio's unit."""
-        text = self.to_python(value)
-        if not self.bare_unit or not text:
-            return super().clean(value)
-        try:
-            return read_typed(
-                text, self.quantity, field=str(self.label), bare_unit=self.bare_unit
-            ).value
-        except NumberRefused as refused:
-            raise ValidationError(refused.say) from refused
 
 
 class AirForm(EntryForm):
@@ -163,82 +141,6 @@ class PutForm(EntryForm):
         if not pots:
             raise ValidationError(_("Tick at least one pot, then tap the shelf."))
         return {**found, "pots": pots, "place": place}
-
-
-class LineForm(EntryForm):
-    """One line of the firing log: whatever was looked at."""
-
-    temp_c = InOwnUnit(TEMP_C, unit="°C", required=False, label=_("Pyrometer"))
-    flame = forms.ChoiceField(
-        choices=[choice for choice in Flame.choices if choice[0]],
-        required=False,
-        label=_("Flame"),
-        widget=forms.RadioSelect,
-    )
-    damper = TypedNumber(
-        DAMPER_MARKS, required=False, label=_("Damper"), help_text=_("In the kiln’s own marks.")
-    )
-    pressure_kpa = TypedNumber(
-        PRESSURE_KPA,
-        unit="kPa",
-        required=False,
-        label=_("Gas pressure"),
-        help_text=_("kPa; or write mbar, psi or in wc behind it."),
-    )
-    note = TypedText(max_length=300, required=False, label=_("Anything else"))
-    seen = forms.TimeField(
-        required=False,
-        label=_("When, if not just now"),
-        widget=forms.TimeInput(attrs={"type": "time"}),
-        error_messages={"invalid": _("That is no time of day; accepted is one such as 21:40.")},
-    )
-
-    def __init__(
-        self,
-        *args: Any,
-        studio: Studio,
-        lit_at: datetime,
-        until: datetime | None = None,
-        **options: Any,
-    ) -> None:
-        super().__init__(*args, **options)
-        self.lit_at, self.until = lit_at, until
-        if studio.temperature == StudioTemperature.FAHRENHEIT:
-            field: Any = self.fields["temp_c"]
-            field.bare_unit, field.unit = "f", "°F"
-
-    def clean(self) -> dict[str, Any]:
-        """Refuse a line that says nothing, and one from before the kiln was lit."""
-        found = super().clean() or {}
-        if not self.errors and not any(found.get(name) not in {None, ""} for name in SAYS):
-            raise ValidationError(
-                _("This line says nothing yet: write a temperature, or tap a flame.")
-            )
-        at = found.get("seen")
-        if at is not None:
-            found["at"] = self._instant(at)
-        return found
-
-    def _instant(self, at: Any) -> datetime:
-        """Give the last instant with this time of day that the firing had."""
-        end = self.until or timezone.now()
-        local = timezone.localtime(end)
-        when = timezone.make_aware(datetime.combine(local.date(), at))
-        if when > end:
-            when = timezone.make_aware(datetime.combine(local.date() - timedelta(days=1), at))
-        if when < self.lit_at:
-            say = _now("At %(seen)s the kiln was not lit yet; it was lit at %(lit)s.") % {
-                "seen": f"{at:%H:%M}",
-                "lit": f"{timezone.localtime(self.lit_at):%H:%M}",
-            }
-            raise ValidationError({"seen": say})
-        return when
-
-    def facts(self) -> dict[str, Any]:
-        """Give the line as an action keeps it."""
-        facts = dict(self.cleaned_data)
-        facts.pop("seen")
-        return facts
 
 
 class ConesForm(EntryForm):

@@ -22,6 +22,11 @@ def clock(when: datetime, *, step_min: int = 1, now: datetime | None = None) -> 
     return f"{local:%a %H:%M}"
 
 
+def same_minute(one: datetime, other: datetime) -> bool:
+    """Tell whether two instants are the same to the minute, as a page shows them."""
+    return one.replace(second=0, microsecond=0) == other.replace(second=0, microsecond=0)
+
+
 def long(hours: float) -> str:
     """Write a length of time: 14 h, 8 h 40, 25 minutes."""
     minutes = round(hours * 60)

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import firing_views, views
+from . import firing_views, log_views, views
 
 app_name = "kiln"
 urlpatterns = [
@@ -14,13 +14,20 @@ urlpatterns = [
     path("loads/<slug:load_id>/light/", views.light, name="light"),
     path("placings/<slug:placing_id>/out/", views.take_out, name="take-out"),
     path("placings/<slug:placing_id>/back/", views.put_back, name="put-back"),
-    path("firings/<slug:firing_id>/", firing_views.firing, name="firing"),
-    path("firings/<slug:firing_id>/moment/", firing_views.moment, name="moment"),
+    path("firings/<slug:firing_id>/", log_views.firing, name="firing"),
+    path("firings/<slug:firing_id>/moment/", log_views.moment, name="moment"),
+    path("firings/<slug:firing_id>/moment/<slug:kind>/", log_views.moment_right, name="happened"),
+    path("firings/<slug:firing_id>/hold/", log_views.hold, name="hold"),
+    path(
+        "firings/<slug:firing_id>/undo/<slug:kind>/<slug:entry_id>/",
+        log_views.log_undo,
+        name="log-undo",
+    ),
     path("firings/<slug:firing_id>/good/", firing_views.good, name="good"),
     path("firings/<slug:firing_id>/curve/<slug:light>.json", firing_views.curve, name="curve"),
     path("firings/<slug:firing_id>/curve/<slug:light>.svg", firing_views.still, name="still"),
     path("firings/<slug:firing_id>/cones/", firing_views.cones, name="cones"),
     path("firings/<slug:firing_id>/gas/", firing_views.gas, name="gas"),
-    path("lines/<slug:line_id>/", firing_views.line, name="line"),
+    path("lines/<slug:line_id>/", log_views.line, name="line"),
     path("air/", views.air, name="air"),
 ]

@@ -1,0 +1,160 @@
+"""What is asked beside the log of a firing: its next line, and when something was."""
+
+from datetime import datetime, timedelta
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _now
+from django.utils.translation import gettext_lazy as _
+
+from wareboard.core.units import DAMPER_MARKS, PRESSURE_KPA, TEMP_C
+from wareboard.exchange.refusals import NumberRefused
+from wareboard.exchange.typed_number import read_typed
+from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.records.people.models import Studio, StudioTemperature
+
+from .spoken import same_minute
+from .words import Flame
+
+SAYS = ("temp_c", "damper", "pressure_kpa", "flame", "note")
+
+
+class InOwnUnit(TypedNumber):
+    """A number that a studio may type in a unit of its own; ours comes out."""
+
+    bare_unit = ""
+
+    def clean(self, value: Any) -> Any:
+        """Read a bare number in the studio's unit."""
+        text = self.to_python(value)
+        if not self.bare_unit or not text:
+            return super().clean(value)
+        try:
+            return read_typed(
+                text, self.quantity, field=str(self.label), bare_unit=self.bare_unit
+            ).value
+        except NumberRefused as refused:
+            raise ValidationError(refused.say) from refused
+
+
+class WhenForm(EntryForm):
+    """When something happened: its day and its time."""
+
+    when = forms.DateTimeField(
+        label=_("When was it?"),
+        widget=forms.DateTimeInput(format="%Y-%m-%dT%H:%M", attrs={"type": "datetime-local"}),
+        error_messages={
+            "invalid": _("That is no time; accepted is a day and a time such as 2026-10-03 21:40."),
+            "required": _("Nothing is written here; accepted is a day and a time."),
+        },
+    )
+
+
+class LineForm(EntryForm):
+    """One line of the firing log: whatever was looked at."""
+
+    temp_c = InOwnUnit(TEMP_C, unit="°C", required=False, label=_("Pyrometer"))
+    flame = forms.ChoiceField(
+        choices=[choice for choice in Flame.choices if choice[0]],
+        required=False,
+        label=_("Flame"),
+        widget=forms.RadioSelect,
+    )
+    damper = TypedNumber(
+        DAMPER_MARKS, required=False, label=_("Damper"), help_text=_("In the kiln’s own marks.")
+    )
+    pressure_kpa = TypedNumber(
+        PRESSURE_KPA,
+        unit="kPa",
+        required=False,
+        label=_("Gas pressure"),
+        help_text=_("kPa; or write mbar, psi or in wc behind it."),
+    )
+    note = TypedText(max_length=300, required=False, label=_("Anything else"))
+    seen = forms.TimeField(
+        required=False,
+        label=_("When, if not just now"),
+        widget=forms.TimeInput(attrs={"type": "time"}),
+        error_messages={"invalid": _("That is no time of day; accepted is one such as 21:40.")},
+    )
+
+    def __init__(
+        self,
+        *args: Any,
+        studio: Studio,
+        lit_at: datetime,
+        until: datetime | None = None,
+        **options: Any,
+    ) -> None:
+        super().__init__(*args, **options)
+        self.lit_at, self.until = lit_at, until
+        if studio.temperature == StudioTemperature.FAHRENHEIT:
+            field: Any = self.fields["temp_c"]
+            field.bare_unit, field.unit = "f", "°F"
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse a line that says nothing, and one from before the kiln was lit."""
+        found = super().clean() or {}
+        if not self.errors and not any(found.get(name) not in {None, ""} for name in SAYS):
+            raise ValidationError(
+                _("This line says nothing yet: write a temperature, or tap a flame.")
+            )
+        at = found.get("seen")
+        if at is not None:
+            found["at"] = self._instant(at)
+        return found
+
+    def _instant(self, at: Any) -> datetime:
+        """Give the last instant with this time of day that the firing had."""
+        end = self.until or timezone.now()
+        local = timezone.localtime(end)
+        when = timezone.make_aware(datetime.combine(local.date(), at))
+        if when > end:
+            when = timezone.make_aware(datetime.combine(local.date() - timedelta(days=1), at))
+        if when < self.lit_at:
+            say = _now("At %(seen)s the kiln was not lit yet; it was lit at %(lit)s.") % {
+                "seen": f"{at:%H:%M}",
+                "lit": f"{timezone.localtime(self.lit_at):%H:%M}",
+            }
+            raise ValidationError({"seen": say})
+        return when
+
+    def facts(self) -> dict[str, Any]:
+        """Give the line as an action keeps it."""
+        facts = dict(self.cleaned_data)
+        facts.pop("seen", None)
+        return facts
+
+
+class LineRightForm(WhenForm, LineForm):
+    """A line of the log as it should be, its time too."""
+
+    def __init__(self, *args: Any, stood: datetime, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.stood = stood
+        self.fields.pop("seen")
+        self.fields["when"].required = False
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse a time that the firing did not have."""
+        found = super().clean()
+        when = found.get("when")
+        if when is None or same_minute(when, self.stood):
+            return found
+        end = self.until or timezone.now() + timedelta(minutes=1)
+        if not self.lit_at - timedelta(minutes=1) < when <= end:
+            say = _now("The firing went from %(lit)s to %(end)s: accepted is a time between.") % {
+                name: date_format(timezone.localtime(at), "j M, H:i")
+                for name, at in (("lit", self.lit_at), ("end", end))
+            }
+            raise ValidationError({"when": say})
+        return {**found, "at": when}
+
+    def facts(self) -> dict[str, Any]:
+        """Give the line as an action keeps it."""
+        facts = super().facts()
+        facts.pop("when", None)
+        return facts

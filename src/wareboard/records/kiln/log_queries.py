@@ -1,0 +1,35 @@
+"""What a log keeps of itself: what may be taken back, and what stood there before."""
+
+from django.db.models import QuerySet
+
+from wareboard.records.people.models import Member
+
+from .models import Firing, GoodFiring, LogLine, Moment
+
+IN_A_LOG: dict[str, type[LogLine | Moment | GoodFiring]] = {
+    "logline": LogLine,
+    "moment": Moment,
+    "goodfiring": GoodFiring,
+}
+"""What may be taken back beside the form of the next line, by its short name."""
+
+
+def in_a_log(member: Member, kind: str, firing: Firing) -> QuerySet[LogLine | Moment | GoodFiring]:
+    """Give what a log holds of one kind, also what was taken back."""
+    rows: QuerySet[LogLine | Moment | GoodFiring] = IN_A_LOG[kind]._base_manager.all()
+    return rows.filter(firing=firing.pk, studio=member.studio_id)
+
+
+def stood_before(moment: Moment) -> Moment | None:
+    """Give the moment that one put right; None where it put none right."""
+    stood: Moment | None = Moment._base_manager.filter(
+        firing=moment.firing_id, kind=moment.kind, undone_at=moment.kept_at
+    ).first()
+    return stood
+
+
+def firing_before(firing: Firing) -> Firing | None:
+    """Give the firing of the same kiln that was numbered before one."""
+    earlier = Firing.objects.standing().filter(load__kiln=firing.load.kiln)
+    found: Firing | None = earlier.filter(number__lt=firing.number).order_by("-number").first()
+    return found

@@ -1,0 +1,131 @@
+"""The slow start of a load that went in wet: one line on top of its log until the steam is gone."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.core.cache import cache
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from wareboard.core.answer import Interval
+from wareboard.core.drying import Sign
+from wareboard.records.people.models import Member
+from wareboard.records.people.shown import Shown
+from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.drying import Lit, judge_pots
+
+from . import queries
+from .lighting import HOLD_C, sign_of
+from .log_says import STEAM_C
+from .logs import Course
+from .models import Firing
+from .words import MomentKind
+
+REMEMBERED_S = 12 * 3600
+OVER = {MomentKind.SHUT_OFF, MomentKind.OPENED}
+
+
+def _past_steam(course: Course) -> bool:
+    """Tell whether a log shows that it is past the steam, or that its fire is out."""
+    read = (line.temp_c for line in course.lines)
+    hot = any(temp_c is not None and temp_c >= STEAM_C for temp_c in read)
+    return hot or not OVER.isdisjoint(course.moments)
+
+
+@dataclass(frozen=True)
+class Wet:
+    """What went into the kiln that was no go.
+
+    Attributes
+    ----------
+    name : str
+        The pot that held most over its dry weight; empty where that is known of none.
+    over_dry_g : float
+        How much that was [g].
+    doubt : Interval or None
+        Of that.
+    more : int
+        How many others held water too.
+    pots : int
+        Of how many it was wet or could not be told.
+    """
+
+    name: str
+    over_dry_g: float
+    doubt: Interval | None
+    more: int
+    pots: int
+
+
+def _over_dry_g(lit: Lit) -> float:
+    return (lit.answer.result.over_dry_g if lit.answer else None) or 0.0
+
+
+def wet_in(lits: Sequence[Lit]) -> Wet:
+    """Say what of a load was no go when it was lit."""
+    doubtful = [lit for lit in lits if sign_of(lit) is not Sign.GO]
+    wet = [lit for lit in doubtful if lit.answer and _over_dry_g(lit) > 0 and _says_wet(lit)]
+    if not wet:
+        return Wet("", 0.0, None, 0, len(doubtful))
+    worst = max(wet, key=_over_dry_g)
+    doubt = worst.answer.doubt.get("over_dry_g") if worst.answer else None
+    return Wet(name_of(worst.pot), _over_dry_g(worst), doubt, len(wet) - 1, len(doubtful))
+
+
+def _says_wet(lit: Lit) -> bool:
+    return sign_of(lit) in {Sign.STOP, Sign.WAIT}
+
+
+def went_in(member: Member, firing: Firing) -> Wet:
+    """Give what went in wet; worked out at lighting, and remembered while it burns."""
+    key = f"went-in-{firing.pk}-{firing.at.timestamp()}-{firing.kept_at.timestamp()}"
+    found: Wet | None = cache.get(key)
+    if found is None:
+        lits, _today, _coats = judge_pots(member, queries.pots_in(firing.load), firing.at)
+        found = wet_in(lits)
+        cache.set(key, found, REMEMBERED_S)
+    return found
+
+
+def slow_start(member: Member, course: Course, shown: Shown) -> str:
+    """Say how long to hold a kiln low in which wet pots stand, or pots nobody knows dry.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    course : Course
+        The firing as it went so far.
+    shown : Shown
+        How this studio reads numbers.
+
+    Returns
+    -------
+    str
+        Empty where every pot was a go, and once the log shows that the steam is gone.
+    """
+    if _past_steam(course):
+        return ""
+    wet = went_in(member, course.firing)
+    if not wet.pots:
+        return ""
+    return _("Below %(hold)s until the steam has gone: %(why)s.") % {
+        "hold": shown.temperature(HOLD_C),
+        "why": _why(wet, shown),
+    }
+
+
+def _why(wet: Wet, shown: Shown) -> str:
+    if not wet.name:
+        say = ngettext(
+            "of %(n)d pot it could not be told whether it was dry",
+            "of %(n)d pots it could not be told whether they were dry",
+            wet.pots,
+        )
+        return say % {"n": wet.pots}
+    much = f"{shown.mass(wet.over_dry_g)} {shown.span(wet.doubt, 1.0)}".strip()
+    say = _("%(pot)s was %(much)s over its dry weight") % {"pot": wet.name, "much": much}
+    if not wet.more:
+        return say
+    more = ngettext("%(n)d more was wet too", "%(n)d more were wet too", wet.more)
+    return f"{say}, {more % {'n': wet.more}}"
