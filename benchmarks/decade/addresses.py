@@ -47,7 +47,7 @@ ASKED = {
     "stores/lots/<slug:lot_id>/": ("?after={batch_id}",),
     "glazes/": ("?after={glaze_id}",),
 }
-WORDS = {"kind": "pot", "size": "board", "light": "light", "level": "middle"}
+WORDS = {"kind": "pot", "size": "board", "light": "light", "level": "middle", "which": "shut-off"}
 # Where an address calls a thing by a shorter name than the record does.
 CALLED = {"line": "logline"}
 

@@ -291,24 +291,24 @@ def _whole_page(request: StudioRequest, url: str) -> HttpResponse:
 
 
 @require_http_methods(["GET", "POST"])
-def moment_right(request: StudioRequest, firing_id: str, kind: str) -> HttpResponse:
+def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResponse:
     """Say when a firing was lit, sealed, shut off or opened; what stood there is kept."""
     found = firing_of(request.member, firing_id)
     kinds = {slugify(one.value): one for one in MomentKind}
-    if kind != LIT and kind not in kinds:
+    if which != LIT and which not in kinds:
         raise Http404
-    which = kinds.get(kind)
-    stands = queries.moments_of(found).get(which) if which else None
-    at = stands.at if stands else found.at if which is None else None
+    kind = kinds.get(which)
+    stands = queries.moments_of(found).get(kind) if kind else None
+    at = stands.at if stands else found.at if kind is None else None
     form = WhenForm(_sent(request), initial={"when": at or timezone.now()})
     if request.method == "POST" and form.is_valid():
         facts = {"at": form.cleaned_data["when"]}
         try:
-            if which is None:
+            if kind is None:
                 happened.put_lighting_right(found, **facts)
             else:
                 facts["entry_id"] = form.cleaned_data["entry_id"]
-                happened.put_moment_right(request.member, found, which, **facts)
+                happened.put_moment_right(request.member, found, kind, **facts)
         except EntryRefused as refused:
             form.add_error("when", str(refused))
         else:
@@ -320,7 +320,7 @@ def moment_right(request: StudioRequest, firing_id: str, kind: str) -> HttpRespo
         {
             "form": form,
             "firing": found,
-            "label": which.label if which else _("lit"),
+            "label": kind.label if kind else _("lit"),
             "at": at,
             "before": before.at if before else None,
         },

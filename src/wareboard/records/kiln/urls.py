@@ -16,7 +16,7 @@ urlpatterns = [
     path("placings/<slug:placing_id>/back/", views.put_back, name="put-back"),
     path("firings/<slug:firing_id>/", log_views.firing, name="firing"),
     path("firings/<slug:firing_id>/moment/", log_views.moment, name="moment"),
-    path("firings/<slug:firing_id>/moment/<slug:kind>/", log_views.moment_right, name="happened"),
+    path("firings/<slug:firing_id>/moment/<slug:which>/", log_views.moment_right, name="happened"),
     path("firings/<slug:firing_id>/hold/", log_views.hold, name="hold"),
     path(
         "firings/<slug:firing_id>/undo/<slug:kind>/<slug:entry_id>/",
