@@ -63,7 +63,7 @@ def test_a_material_of_which_nothing_is_known_says_what_to_do(signed_in, ash):
     text = signed_in.get("/stores/materials/ash/").content.decode()
 
     assert "Not known yet. Enter a sheet, or say what stands in for it." in text
-    assert "Hedge ash: what its dust does is not known here" in text
+    assert "Hedge ash: burns skin and eyes when wet" in text
 
 
 def test_the_caution_is_one_line_and_defers(demo_client):

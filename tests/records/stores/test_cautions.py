@@ -7,6 +7,8 @@ import pytest
 from wareboard.records.stores.cautions import (
     COMES_FIRST,
     MAY_PASS,
+    PLAIN,
+    QUARTZ,
     SAID,
     caution_of,
     cautions_of,
@@ -17,7 +19,7 @@ from wareboard.refdata.materials import all_materials
 from wareboard.refdata.oxides import all_oxides
 
 # Notes of the built-in table that speak of plain dust, which every powder makes.
-PLAIN = re.compile(
+PLAIN_NOTE = re.compile(
     r"nuisance dust|nuisance dust, abrasive|nuisance dust; siderosis|gla[ss]+y? dust|low"
     r"|low; stannosis in heavy dust|no free quartz as a rule; nuisance dust"
 )
@@ -28,10 +30,51 @@ def stands_on(library_id, **facts):
 
 
 @pytest.mark.parametrize("row", all_materials().values(), ids=lambda row: row.id)
-def test_every_powder_that_harms_has_its_line(row):
-    plain = PLAIN.fullmatch(row.hazard_note) is not None
+def test_every_powder_has_its_line_and_only_plain_dust_is_called_plain(row):
+    plain = PLAIN_NOTE.fullmatch(row.hazard_note) is not None
 
-    assert (caution_of(stands_on(row.id)) == "") is plain
+    line = caution_of(Material(name="powder", library_id=row.id))
+
+    assert line
+    assert (line == str(PLAIN)) is plain
+
+
+# Common practice: each of these holds free quartz, or is dug with it.
+@pytest.mark.parametrize(
+    "name",
+    [
+        "flint", "Silica 300 mesh", "quartz", "china clay", "kaolin", "ball clay", "feldspar",
+        "potash spar", "soda feldspar", "Cornish stone", "fire clay", "bentonite", "red clay",
+        "stoneware body", "wild clay", "yellow ochre", "granite dust",
+    ],
+)  # fmt: skip
+def test_what_holds_quartz_is_known_by_its_name_alone(name):
+    assert caution_of(Material(name=name)) == str(QUARTZ)
+
+
+@pytest.mark.parametrize(
+    ("name", "word"),
+    [
+        ("whiting", "plain dust"),
+        ("hedge-trimmings ash, washed", "burns skin"),
+        ("talc", "asbestos"),
+        ("barium carbonate", "poisonous if swallowed"),
+        ("manganese", "nerves"),
+        ("red lead", "lead"),
+    ],
+)
+def test_what_else_is_to_be_minded_is_known_by_its_name_alone(name, word):
+    assert word in caution_of(Material(name=name))
+
+
+def test_other_names_count_too():
+    assert caution_of(Material(name="the white one", other_names="fine, flint")) == str(QUARTZ)
+
+
+def test_a_stand_in_for_the_sums_never_hides_what_the_name_says():
+    ash = Material(name="beech ash", library_id="calcite_ideal")
+
+    assert "burns skin" in caution_of(ash)
 
 
 @pytest.mark.parametrize(
@@ -59,10 +102,14 @@ def test_no_line_calls_anything_safe_or_shouts():
 
 def test_the_line_of_a_powder_nobody_knows_sends_to_its_sheet():
     powder = Material(name="blue stuff", kind=MaterialKind.COLOURANT)
-    clay = Material(name="buff", kind=MaterialKind.CLAY)
+    wax = Material(name="wax", kind=MaterialKind.RESIST)
 
     assert "safety sheet" in caution_of(powder)
-    assert caution_of(clay) == ""
+    assert caution_of(wax) == ""
+
+
+def test_the_dust_of_any_clay_body_may_hold_quartz():
+    assert caution_of(Material(name="buff", kind=MaterialKind.CLAY)) == str(QUARTZ)
 
 
 def test_powders_that_harm_alike_share_a_line_and_the_worst_comes_first():
@@ -79,6 +126,7 @@ def test_powders_that_harm_alike_share_a_line_and_the_worst_comes_first():
     assert [line.split(":")[0] for line in lines] == [
         "Barium_carbonate",
         "Quartz_ideal, ball_clay_plastic",
+        "Calcite_ideal",
     ]
 
 

@@ -110,9 +110,9 @@ def test_a_total_far_from_a_hundred_is_named(member, feldspar, typed, total):
 
 def test_a_row_the_table_never_had_stands_in_for_nothing(member):
     """A record taken in from elsewhere may name one."""
-    spar = keep(Material, member, name="spar", library_id="feldspar_of_the_moon")
+    spar = keep(Material, member, name="moondust", library_id="feldspar_of_the_moon")
 
-    with pytest.raises(CompositionError, match="What spar is made of is not known yet"):
+    with pytest.raises(CompositionError, match="What moondust is made of is not known yet"):
         Sheets([spar]).analysis_for(spar)
     assert density_alone(spar, None).density_g_cm3 is None
     assert caution_of(spar).startswith("what its dust does is not known here")

@@ -1,8 +1,9 @@
 """What to mind when handling a material, in one calm line.
 
 The built-in table says of each powder what it does to people; here the same is
-said in plain words. It is a reason to read the supplier's safety sheet and the
-local code, never a replacement for either.
+said in plain words. A powder is found by the row that stands in for it and by
+its names: whichever has most to mind is said. It is a reason to read the
+supplier's safety sheet and the local code, never a replacement for either.
 """
 
 import re
@@ -11,11 +12,16 @@ from collections.abc import Iterable, Mapping
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
+from wareboard.refdata.handling import handled_as
+from wareboard.refdata.materials import material as row_named
+
 from .bridge import row_of
 from .models import Material, MaterialKind
 
 COMES_FIRST = _("The safety sheet and your local code come first.")
 NOT_KNOWN = _("what its dust does is not known here; read the supplier's safety sheet.")
+PLAIN = _("plain dust, yet none is good for lungs; mask, wipe wet, never sweep dry.")
+QUARTZ = _("the dust may hold fine quartz, which scars lungs; mask, never sweep dry.")
 POWDERS = {MaterialKind.GLAZE, MaterialKind.COLOURANT, MaterialKind.FOUND}
 
 # The first that is found in the table's note counts: what hurts most stands first.
@@ -34,13 +40,10 @@ SAID: tuple[tuple[str, str | Promise], ...] = (
     (r"irritant", _("hurts eyes and skin; gloves, and goggles when it is tipped.")),
     (r"fume fever", _("its fume makes ill for a day; vent the kiln outdoors.")),
     (r"asbestos", _("ask the supplier whether it is free of asbestos; do not breathe the dust.")),
-    (r"no free quartz", ""),
-    (
-        r"quartz|silica",
-        _("the dust may hold fine quartz, which scars lungs; mask, never sweep dry."),
-    ),
+    (r"(?<!no free )quartz|silica", QUARTZ),
     (r"fibrous|radioactiv", _("do not breathe the dust.")),
     (r"contain ba", _("some grades hold barium; ask the supplier.")),
+    (r"dust|low", PLAIN),
 )
 
 # What can pass from a fired glaze into food, by the oxide it is counted as.
@@ -61,14 +64,27 @@ TRACE_PERCENT = 0.1
 
 
 def caution_of(material: Material) -> str:
-    """Say what to mind with one material; empty where it is plain dust."""
+    """Say what to mind with one material; empty where it makes no dust."""
+    found = [place for note in notes_of(material) if (place := _place(note)) is not None]
+    if found:
+        return str(SAID[min(found)][1])
+    if material.kind == MaterialKind.CLAY:
+        return str(QUARTZ)
+    return str(NOT_KNOWN) if material.kind in POWDERS else ""
+
+
+def notes_of(material: Material) -> list[str]:
+    """Give what the built-in table notes of a material, by its stand-in and by its names."""
     row = row_of(material)
-    if row is None:
-        return str(NOT_KNOWN) if material.kind in POWDERS else ""
-    for pattern, say in SAID:
-        if re.search(pattern, row.hazard_note, re.IGNORECASE):
-            return str(say)
-    return ""
+    names = [material.name, *material.other_names.split(",")]
+    by_name = [row_named(key).hazard_note for name in names for key in handled_as(name)]
+    return by_name if row is None else [row.hazard_note, *by_name]
+
+
+def _place(note: str) -> int | None:
+    """Give the place in the list of what a note comes to: the smaller, the worse."""
+    places = (n for n, (word, _say) in enumerate(SAID) if re.search(word, note, re.IGNORECASE))
+    return next(places, None)
 
 
 def cautions_of(some: Iterable[Material]) -> list[str]:
