@@ -224,12 +224,12 @@ def test_the_page_stays_within_twelve_queries(demo_client, django_assert_max_num
         (
             {"percent": "2", "how": "litres"},
             "amount",
-            "How much glaze? Write litres such as 5, or tap “the whole bucket”.",
+            "How much glaze? Write litres such as 5, or tap “whole bucket”.",
         ),
         (
             {"percent": "2", "how": "grams"},
             "amount",
-            "How much glaze? Write grams such as 8400, or tap “the whole bucket”.",
+            "How much glaze? Write grams such as 8400, or tap “whole bucket”.",
         ),
         (
             {"percent": "2", "how": "grams", "amount": "6"},

@@ -90,16 +90,16 @@ class BottleForm(EntryForm):
         help_text=_("Grams of water it takes to the brim."),
     )
     where = forms.ChoiceField(
-        choices=[("here", _("this bucket")), ("everywhere", _("all of them"))],
-        initial="here",
-        label=_("Other buckets were weighed with these numbers too. Put right"),
-        widget=forms.RadioSelect,
+        initial="here", label=_("Where was it written wrongly?"), widget=forms.RadioSelect
     )
 
     def __init__(self, *args: Any, bottle: Bottle | None, others: int, **options: Any) -> None:
         begun = {name: as_typed(getattr(bottle, name, None)) for name in ("empty_g", "volume_ml")}
         super().__init__(*args, **{"initial": begun, **options})
         del self.fields["remembered"]
+        all_of_them = _("in all %(n)d buckets") % {"n": others + 1}
+        choices = [("here", _("in this bucket")), ("everywhere", all_of_them)]
+        self.fields["where"].choices = choices  # type: ignore[attr-defined] # a choice of words
         if not others:
             del self.fields["where"]
 
@@ -126,23 +126,23 @@ class DoseForm(forms.Form):
     """
 
     percent = TypedNumber(DOSE_PERCENT, unit="%", label=_("How many per cent of the dry glaze?"))
+    amount = forms.CharField(
+        required=False,
+        label=_("How much glaze?"),
+        widget=forms.TextInput(
+            {"inputmode": "decimal", "autocomplete": "off", "maxlength": str(LONGEST)}
+        ),
+    )
     how = forms.ChoiceField(
         choices=[
             (HowMuch.LITRES, _("litres")),
             (HowMuch.GRAMS, _("grams")),
-            (HowMuch.WHOLE, _("the whole bucket")),
+            (HowMuch.WHOLE, _("whole bucket")),
         ],
         initial=HowMuch.LITRES,
         required=False,
-        label=_("How much glaze?"),
+        label=_("That is"),
         widget=forms.RadioSelect,
-    )
-    amount = forms.CharField(
-        required=False,
-        label=_("So many"),
-        widget=forms.TextInput(
-            {"inputmode": "decimal", "autocomplete": "off", "maxlength": str(LONGEST)}
-        ),
     )
     of = forms.ChoiceField(
         choices=[("base", _("of the dry base")), ("finished", _("of the finished glaze"))],
@@ -160,9 +160,9 @@ class DoseForm(forms.Form):
         found["whole"], found["drawn"] = how == HowMuch.WHOLE, Drawn()
         if not text and how != HowMuch.WHOLE:
             say = (
-                _("How much glaze? Write grams such as 8400, or tap “the whole bucket”.")
+                _("How much glaze? Write grams such as 8400, or tap “whole bucket”.")
                 if how == HowMuch.GRAMS
-                else _("How much glaze? Write litres such as 5, or tap “the whole bucket”.")
+                else _("How much glaze? Write litres such as 5, or tap “whole bucket”.")
             )
             self.add_error("amount", str(say))
         elif text:
@@ -172,7 +172,7 @@ class DoseForm(forms.Form):
                 refuse_drawn(found["drawn"])
             except NumberRefused as refused:
                 plain = refused.say.removeprefix("volume: ").removeprefix("weight: ")
-                self.add_error("amount", named(str(self.fields["how"].label), plain))
+                self.add_error("amount", named(str(self.fields["amount"].label), plain))
             except EntryRefused as refused:
                 self.add_error("amount", str(refused))
         return found

@@ -59,6 +59,6 @@ def bottle_right(request: StudioRequest, bucket_id: str) -> HttpResponse:
     return render(
         request,
         "glazes/bottle.html",
-        {"form": form, "bucket": bucket, "own": own, "others": sum(taken.values())},
+        {"form": form, "bucket": bucket, "own": own},
         status=422 if form.errors else 200,
     )

@@ -229,6 +229,11 @@ def when_for(reading: Reading | None) -> str:
     return _("On %s. Weigh it today.") % day(reading.at, "j F")
 
 
+def roughly(mass_g: float, shown: Shown) -> str:
+    """Write a mass that rests on a tide line: two figures are all there is."""
+    return shown.mass(float(f"{mass_g:.2g}"))
+
+
 def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
     """Say how much is left in a bucket, wet and dry; None where it cannot be told."""
     litres = inside.level.litres
@@ -239,10 +244,13 @@ def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
     except CoreError:
         return None
     doubt = dry.doubt["dry_g"]
-    words = {"litres": shown.volume(litres * ML_L), "dry": shown.mass(dry.result.dry_g)}
+    words = {
+        "litres": shown.volume(litres * ML_L),
+        "dry": roughly(dry.result.dry_g, shown),
+    }
     return {
         "say": _("Left: %(litres)s, %(dry)s of it dry glaze") % words,
-        "span": f"({shown.mass(doubt.low)} – {shown.mass(doubt.high)})",
+        "span": f"({roughly(doubt.low, shown)} – {roughly(doubt.high, shown)})",
         "trust": "worked-out" if inside.solid_known else "general",
     }
 
