@@ -58,7 +58,7 @@ def test_a_pot_that_said_stop_is_named_with_what_it_held(signed_in, wet):
     page = signed_in.get(reverse("kiln:firing", args=[wet.pk]))
 
     assert page.context["slow_start"] == (
-        "Below 95 °C until the steam has gone: casserole was 64 g (61–67) over its dry weight."
+        "Below 95 °C until the steam has gone: “casserole” was 64 g (61–67) over its dry weight."
     )
     assert page.context["slow_start"] in page.content.decode()
 
@@ -90,7 +90,7 @@ def test_of_several_wet_pots_the_wettest_is_named(signed_in, casserole, pots, we
     said = line_on_top(signed_in, lit(casserole, pots[0]))
 
     assert said == (
-        "Below 95 °C until the steam has gone: casserole was 64 g (61–67) over its dry weight, "
+        "Below 95 °C until the steam has gone: “casserole” was 64 g (61–67) over its dry weight, "
         "1 more was wet too."
     )
 

@@ -67,6 +67,16 @@ def test_on_the_way_to_cones_or_gas_and_back_what_was_typed_stays(signed_in, url
     assert stands_in(signed_in.get(url)) == TYPED
 
 
+def test_on_to_the_cones_a_whole_page_follows_also_where_a_fragment_was_asked_for(
+    signed_in, burning
+):
+    sent = {**TYPED, "go": "cones"}
+
+    reply = signed_in.post(reverse("kiln:hold", args=[burning.pk]), sent, headers=HTMX)
+
+    assert reply["HX-Redirect"] == reverse("kiln:cones", args=[burning.pk])
+
+
 def test_a_fold_with_something_typed_in_it_stands_open(signed_in, url, burning):
     signed_in.post(reverse("kiln:hold", args=[burning.pk]), {**TYPED, "go": "cones"})
 

@@ -320,7 +320,7 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
         {
             "form": form,
             "firing": found,
-            "label": kind.label if kind else _("lit"),
+            "what": kind.label if kind else _("lit"),
             "at": at,
             "before": before.at if before else None,
         },
@@ -336,7 +336,7 @@ def hold(request: StudioRequest, firing_id: str) -> HttpResponse:
     to = GO_ON.get(request.POST.get("go", ""))
     if to is None:
         raise Http404
-    return redirect(to, found.pk)
+    return _whole_page(request, reverse(to, args=[found.pk]))
 
 
 @require_POST
@@ -351,6 +351,5 @@ def log_undo(request: StudioRequest, firing_id: str, kind: str, entry_id: str) -
         happened.take_back(entry)
     except EntryRefused as refused:
         messages.warning(request, str(refused))
-    else:
-        messages.success(request, _("Taken back."))
-    return redirect("kiln:firing", found.pk)
+        return _whole_page(request, reverse("kiln:firing", args=[found.pk]))
+    return _back_to_log(request, found)

@@ -124,7 +124,7 @@ def _why(wet: Wet, shown: Shown) -> str:
         )
         return say % {"n": wet.pots}
     much = f"{shown.mass(wet.over_dry_g)} {shown.span(wet.doubt, 1.0)}".strip()
-    say = _("%(pot)s was %(much)s over its dry weight") % {"pot": wet.name, "much": much}
+    say = _("“%(pot)s” was %(much)s over its dry weight") % {"pot": wet.name, "much": much}
     if not wet.more:
         return say
     more = ngettext("%(n)d more was wet too", "%(n)d more were wet too", wet.more)
