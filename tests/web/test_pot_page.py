@@ -7,9 +7,20 @@ from django.utils import timezone
 from ware_samples import bucket_of, coat_of, cylinder, mine, plank, pot_of, text_of
 
 from wareboard.records.glazes.models import Glaze
-from wareboard.records.kiln.models import Kiln, Load, Placing
+from wareboard.records.kiln.models import Firing, Kiln, Load, Placing
 from wareboard.records.people.entry import keep
-from wareboard.records.ware.models import Coat, Decoration, Hope, Mark, Pot, Weighing
+from wareboard.records.people.shown import day
+from wareboard.records.pictures.models import Original
+from wareboard.records.shelf.actions import judge
+from wareboard.records.ware.models import (
+    Coat,
+    Decoration,
+    Hope,
+    Mark,
+    Pot,
+    PotPhoto,
+    Weighing,
+)
 
 
 @pytest.fixture
@@ -180,3 +191,70 @@ def test_others_and_unknown_pots_get_404(stranger, url):
 
 def test_the_wrong_method_is_refused(signed_in, url):
     assert signed_in.post(url).status_code == 405
+
+
+def fired_pot(member, form, **facts):
+    """A pot whose load was lit yesterday."""
+    pot, at = pot_of(member, form, **facts), timezone.now() - timedelta(days=1)
+    load = keep(Load, member, kiln=keep(Kiln, member, name="gas"), at=at)
+    keep(Placing, member, load=load, pot=pot, at=at)
+    keep(Firing, member, load=load, number=1, at=at)
+    return pot
+
+
+def test_a_fired_pot_leads_to_its_story_and_how_it_came_out(signed_in, member):
+    pot = fired_pot(member, cylinder(member))
+    judge(member, pot, surface="outside", thumb="down", faults=["craze"], words="from the rim")
+
+    page = signed_in.get(f"/ware/pots/{pot.pk}/")
+
+    body = page.content.decode()
+    assert page.context["fired"]["say"] == f"Fired on {day(timezone.now() - timedelta(days=1))}."
+    assert "Outside: bad" in text_of(page)
+    assert body.index("Its story") < body.index("<details>") < body.index(">Dip<")
+
+
+def test_a_fired_pot_nobody_judged_says_so(signed_in, member):
+    pot = fired_pot(member, None)
+
+    text = text_of(signed_in.get(f"/ware/pots/{pot.pk}/"))
+
+    assert "Nobody said yet how it came out." in text
+
+
+def test_a_pot_weighed_as_fired_is_fired(signed_in, member, pot, url):
+    keep(Weighing, member, pot=pot, weight_g=900, state="fired")
+
+    assert signed_in.get(url).context["fired"]["say"] == "Fired."
+
+
+def test_a_pot_to_be_fired_again_is_worked_on_as_a_raw_one(signed_in, member):
+    pot = fired_pot(member, None)
+    again = keep(Load, member, kiln=Kiln.objects.get(studio=member.studio))
+    keep(Placing, member, load=again, pot=pot)
+
+    assert signed_in.get(f"/ware/pots/{pot.pk}/").context["fired"] is None
+
+
+def test_the_page_of_a_fired_pot_needs_few_queries(
+    signed_in, member, django_assert_max_num_queries
+):
+    form = cylinder(member)
+    pot, bucket = fired_pot(member, form), bucket_of(member)
+    coat = coat_of(member, pot, bucket, 0.5)
+    coat_of(member, pot_of(member, form), bucket, 0.5, like=coat)
+    judge(member, pot, surface="outside", thumb="down", faults=["craze"])
+
+    with django_assert_max_num_queries(12):
+        signed_in.get(f"/ware/pots/{pot.pk}/")
+
+
+def test_a_pot_without_a_drawing_of_its_own_shows_its_photo_first(signed_in, member):
+    pot = pot_of(member, None)
+    original = keep(Original, member, sha256="a" * 64, suffix="jpg", size_bytes=9)
+    keep(PotPhoto, member, pot=pot, original=original)
+
+    body = signed_in.get(f"/ware/pots/{pot.pk}/").content.decode()
+
+    assert body.count("<svg") == 0
+    assert "The newest photo of" in body

@@ -68,9 +68,20 @@ def test_a_form_of_another_studio_is_refused(stranger, member):
     assert not Pot.objects.filter(form=form).exists()
 
 
-@pytest.mark.parametrize("url", [PHOTO, SEVERAL])
-def test_only_a_post_makes_pots(signed_in, url):
-    assert signed_in.get(url).status_code == 405
+def test_only_a_post_makes_pots(signed_in):
+    assert signed_in.get(PHOTO).status_code == 405
+    assert signed_in.delete(SEVERAL).status_code == 405
+
+
+def test_several_are_asked_for_on_a_page_of_their_own(signed_in, member):
+    cylinder(member)
+
+    page, asked = signed_in.get(NEW), signed_in.get(SEVERAL)
+
+    assert f'href="{SEVERAL}"' in page.content.decode()
+    assert "How many?" not in text_of(page)
+    assert list(asked.context["form"].fields)[-3:] == ["how_many", "form", "board"]
+    assert not mine(Pot).exists()
 
 
 def test_one_photo_makes_pot_and_photo_together(signed_in):

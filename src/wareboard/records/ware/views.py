@@ -69,7 +69,6 @@ def _new_page(request: StudioRequest, status: int = 200, **bound: Any) -> HttpRe
         {
             "form": NewPotForm(member=member),
             "photo_form": NewPotPhotoForm(prefix=None),
-            "several_form": SeveralForm(member=member),
             "first_forms": forms[:FORMS_AT_HAND],
             "other_forms": forms[FORMS_AT_HAND:],
             **bound,
@@ -108,11 +107,11 @@ def new_by_photo(request: StudioRequest) -> HttpResponse:
     return _new_page(request, 422, photo_form=form)
 
 
-@require_POST
+@require_http_methods(["GET", "POST"])
 def new_several(request: StudioRequest) -> HttpResponse:
     """Make several pots that are alike."""
-    form = SeveralForm(request.POST, member=request.member)
-    if form.is_valid():
+    form = SeveralForm(request.POST or None, member=request.member)
+    if request.method == "POST" and form.is_valid():
         try:
             pots = actions.new_pots(request.member, **form.facts())
         except REFUSALS as refused:
@@ -122,4 +121,4 @@ def new_several(request: StudioRequest) -> HttpResponse:
             if board is not None:
                 return redirect("ware:board", board.pk)
             return redirect("pages:pot", pots[0].pk)
-    return _new_page(request, 422, several_form=form)
+    return render(request, "ware/several.html", {"form": form}, status=422 if form.errors else 200)
