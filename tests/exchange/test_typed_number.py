@@ -10,12 +10,15 @@ from wareboard.core.units import (
     AREA_DM2,
     LENGTH_MM,
     MASS_G,
+    MASS_KG,
     PACKING,
     PARTS,
     PERCENT,
     SLOP_SG,
+    SOLID_G_CM3,
     TEMP_C,
     VOLUME_L,
+    VOLUME_ML,
     Quantity,
 )
 from wareboard.exchange.typed_number import (
@@ -92,7 +95,9 @@ TYPED = {
     "N7 decimal comma": ("1,5", 1.5),
     "N7 two digits after the comma": ("1,50", 1.5),
     "N7 four digits after the comma": ("1,5000", 1.5),
-    "N7 decimal point with three digits": ("1.500", 1.5),
+    "N7 zero never begins a group, with a point": ("0.500", 0.5),
+    "N7 decimal point with four digits": ("1.5000", 1.5),
+    "N7 decimal point with two digits": ("1.24", 1.24),
     "N7 nothing before the comma": (",5", 0.5),
     "N7 zero never begins a group": ("0,500", 0.5),
     "N7 four digits are no group": ("1234,500", 1234.5),
@@ -160,6 +165,33 @@ def test_a_known_unit_is_converted_and_shown(
     assert read_typed(text, quantity, field="x") == number
 
 
+# What a scale shows in kilograms, a jug in litres, a bottle as its density.
+@pytest.mark.parametrize(
+    ("text", "quantity", "value"),
+    [
+        ("1.240", SLOP_SG, 1.24),
+        ("2.650", SOLID_G_CM3, 2.65),
+        ("1.240 kg", MASS_G, 1240.0),
+        ("1.240 l", VOLUME_ML, 1240.0),
+        ("1.240", VOLUME_L, 1.24),
+        ("1.240", PERCENT, 1.24),
+        ("1.240 lb", MASS_KG, 1.24 * 0.45359237),
+        ("-1.240", TEMP_C, -1.24),
+        ("3.500", TEMP_C, 3.5),
+    ],
+)
+def test_three_places_behind_a_point_are_read_where_thousands_cannot_be_meant(
+    text: str, quantity: Quantity, value: float
+) -> None:
+    number = read_typed(text, quantity, field="x")
+
+    assert number.value == pytest.approx(value, rel=1e-9)
+
+
+def test_in_files_and_options_a_point_is_always_the_decimal_sign() -> None:
+    assert read_number("1.240", MASS_G, field="grams") == 1.24
+
+
 @pytest.mark.parametrize("text", ["10%", "10 %", "10 per cent", "10"])
 def test_per_cent_is_the_unit_of_a_share(text: str) -> None:
     assert read_typed(text, PERCENT, field="share") == TypedNumber(10.0, "")
@@ -177,6 +209,30 @@ ASKED = {
         MASS_G,
         "1,500: do you mean 1.5 or 1500?",
         (Choice(1.5, "1.5"), Choice(1500.0, "1500")),
+    ),
+    "N7 three digits after one point, in grams": (
+        "1.240",
+        MASS_G,
+        "1.240: do you mean 1.24 or 1240?",
+        (Choice(1.24, "1.24"), Choice(1240.0, "1240")),
+    ),
+    "N7 three digits after one point, in millilitres": (
+        "1.240 ml",
+        VOLUME_ML,
+        "1.240 ml: do you mean 1.24 ml or 1240 ml?",
+        (Choice(1.24, "1.24 ml"), Choice(1240.0, "1240 ml")),
+    ),
+    "N7 three digits after one point, in degrees": (
+        "1.222",
+        TEMP_C,
+        "1.222: do you mean 1.2220 (1.222 \N{DEGREE SIGN}C) or 1222?",
+        (Choice(1.222, "1.2220"), Choice(1222.0, "1222")),
+    ),
+    "N7 the answer is not asked about again": (
+        "1,234",
+        MASS_G,
+        "1,234: do you mean 1.2340 (1.234 g) or 1234?",
+        (Choice(1.234, "1.2340"), Choice(1234.0, "1234")),
     ),
     "N7 asked even where only one fits": (
         "1,450",

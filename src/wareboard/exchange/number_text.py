@@ -5,8 +5,8 @@ for blanks, full-width signs and units, then ASCII digits only. Raised and
 circled digits are refused, since the rule would read ``10²`` as 102.
 
 A text may be read in more than one way: exactly three digits behind a single
-comma are thousands or a fraction. All ways are given; choosing is not done
-here.
+comma or point are thousands or a fraction. All ways are given; choosing is not
+done here.
 """
 
 import re
@@ -39,7 +39,7 @@ class NotANumberError(ValueError):
     """Text that is no number in any way; says why, to go on after the text."""
 
 
-def plain_forms(text: str) -> tuple[list[str], str]:
+def plain_forms(text: str) -> tuple[list[str], str, str]:
     """Find the ways a typed number can be read.
 
     Parameters
@@ -54,6 +54,9 @@ def plain_forms(text: str) -> tuple[list[str], str]:
         groups.
     unit : str
         What stands behind it, still as written; blank if nothing does.
+    mark : str
+        The comma or point that may stand for thousands; blank where there is
+        one way only.
 
     Raises
     ------
@@ -63,17 +66,19 @@ def plain_forms(text: str) -> tuple[list[str], str]:
     Examples
     --------
     >>> plain_forms("1,500 kg")
-    (['1.500', '1500'], 'kg')
+    (['1.500', '1500'], 'kg', ',')
     """
     tidy = _tidied(text)
     _refuse_unreadable(tidy)
     forms: list[str] = []
+    mark = ""
     if found := re.fullmatch(FRACTION, tidy):
         forms = _fraction(found)
     elif found := re.fullmatch(DECIMAL, tidy):
         forms = [
             found["sign"] + form + found["exponent"] for form in _decimal_forms(found["digits"])
         ]
+        mark = "" if len(forms) < 2 else "," if "," in found["digits"] else "."  # noqa: PLR2004 - two ways
     if not found or not forms:
         raise NotANumberError("is not a number")
     unit = found["unit"].strip()
@@ -81,7 +86,7 @@ def plain_forms(text: str) -> tuple[list[str], str]:
         raise NotANumberError("is a range, not one number")
     if unit and not re.match(UNIT_LIKE, found["unit"]) and not unit.startswith(('"', "”")):
         raise NotANumberError("is not a number")
-    return forms, unit
+    return forms, unit, mark
 
 
 def written(number: float) -> str:
@@ -133,9 +138,7 @@ def _decimal_forms(digits: str) -> tuple[str, ...]:
             return ()
         together = grouped["whole"].replace(by, "")
         single = mark is None and digits.count(by) == 1
-        if single and by == ".":
-            return (digits,)
-        if single and by == ",":
+        if single and by in ",.":
             return (digits.replace(",", "."), together)
         return (f"{together}.{grouped['part']}" if mark else together,)
     if re.fullmatch(SIMPLE, digits):

@@ -44,8 +44,14 @@ __all__ = [
 
 LONGEST = 64
 OUT_OF_RANGE = "is out of range"
+THOUSANDS_USUAL = frozenset({"g", "ml", "mm", "c", "f"})
+"""Units in which a studio has thousands, so that ``1.240`` may be 1240.
+
+Kilograms and litres are not among them: scales show them with three places.
+"""
 
 PLAIN_NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
+THREE_PLACES = re.compile(r"-?[1-9][0-9]{0,2}\.[0-9]{3}")
 PLAIN_CHARACTERS = frozenset("0123456789.+-eE")
 
 
@@ -147,8 +153,8 @@ def read_typed(text: str, quantity: Quantity, *, field: str, bare_unit: str = ""
     NumberAsked, NumberRefused
         As for :func:`read_number`.
     """
-    candidates = _candidates(text, quantity, field)
     usual_unit = BY_KEY[bare_unit or quantity.unit]
+    candidates, mark = _candidates(text, quantity, field)
     values = [
         (
             candidate,
@@ -156,6 +162,8 @@ def read_typed(text: str, quantity: Quantity, *, field: str, bare_unit: str = ""
         )
         for candidate in candidates
     ]
+    if mark == ".":
+        values = _with_point(values, usual_unit, quantity)
     if len(values) == 1:
         candidate, value = values[0]
         _refuse_lost(text, candidate.digits, value, quantity, field)
@@ -168,7 +176,7 @@ def read_typed(text: str, quantity: Quantity, *, field: str, bare_unit: str = ""
         added = None if candidate.unit else usual_unit
         return TypedNumber(value + 0.0, _note(text, added, value, quantity) if foreign else "")
     choices = [
-        Choice(value, _written_choice(candidate))
+        Choice(value, _written_choice(candidate, usual_unit))
         for candidate, value in values
         if quantity.allows(value)
     ]
@@ -210,16 +218,26 @@ def plain_column(cells: Sequence[str], quantity: Quantity) -> list[float] | None
     return [number + 0.0 for number in numbers]
 
 
-def _candidates(text: str, quantity: Quantity, field: str) -> list[_Candidate]:
-    """Find everything that a typed text may mean."""
+def _with_point(
+    values: Sequence[tuple[_Candidate, float]], usual_unit: Unit, quantity: Quantity
+) -> list[tuple[_Candidate, float]]:
+    """Leave thousands behind a point out, unless the unit has them and both numbers can be."""
+    usual = all((one.unit or usual_unit).key in THOUSANDS_USUAL for one, _value in values)
+    if usual and all(quantity.allows(value) for _one, value in values):
+        return list(values)
+    return [(one, value) for one, value in values if "." in one.digits]
+
+
+def _candidates(text: str, quantity: Quantity, field: str) -> tuple[list[_Candidate], str]:
+    """Find everything that a typed text may mean, and the mark that makes it doubtful."""
     if len(text) > LONGEST:
         raise _refused(text, quantity, field, f"is longer than {LONGEST} characters")
     try:
-        forms, word = plain_forms(text)
+        forms, word, mark = plain_forms(text)
     except NotANumberError as error:
         raise _refused(text, quantity, field, str(error)) from error
     units = _units(text, word, quantity, field)
-    return [_Candidate(form, float(form), unit) for form in forms for unit in units]
+    return [_Candidate(form, float(form), unit) for form in forms for unit in units], mark
 
 
 def _units(text: str, word: str, quantity: Quantity, field: str) -> tuple[Unit | None, ...]:
@@ -276,8 +294,11 @@ def _meaning(choice: Choice, quantity: Quantity) -> str:
     return f"{choice.typed} ({f'{_rounded(choice.value)} {ours}'.rstrip()})"
 
 
-def _written_choice(candidate: _Candidate) -> str:
+def _written_choice(candidate: _Candidate, usual_unit: Unit) -> str:
+    """Write what may be meant so that it means nothing else: 1.2340, not 1.234."""
     number = written(candidate.number)
+    if (candidate.unit or usual_unit).key in THOUSANDS_USUAL and THREE_PLACES.fullmatch(number):
+        number += "0"
     return f"{number} {candidate.unit.written}" if candidate.unit else number
 
 
