@@ -3,9 +3,14 @@
 import pytest
 from django.contrib.auth.models import AnonymousUser
 from django.contrib.sessions.models import Session
+from django.utils import timezone
 from signing_in import PASSWORD, another_browser, is_in, try_password
 
+from wareboard.records.keeping.data_folder import DataFolder
+from wareboard.records.keeping.last_backup import LastBackup, note_backup
 from wareboard.records.people.models import Member, Person
+
+JARGON = ("SQLite", "Write-ahead", "journal", "HTTP", "SHA", "UTC")
 
 pytestmark = pytest.mark.django_db
 
@@ -17,8 +22,28 @@ def potter(member):
     return member.person
 
 
-def test_sign_out_ends_the_session(signed_in):
-    signed_in.post("/sign-out/")
+def test_sign_out_ends_the_session(client, potter):
+    client.force_login(potter)
+
+    reply = client.post("/sign-out/")
+
+    assert (reply.status_code, reply.headers["Location"]) == (302, "/sign-in/")
+    assert not is_in(client)
+
+
+def test_whoever_has_no_password_is_asked_before_signing_out(signed_in):
+    page = signed_in.post("/sign-out/")
+
+    assert page.status_code == 200
+    assert (
+        "You have no password: only the address printed by the program lets you in again."
+        in page.content.decode()
+    )
+    assert is_in(signed_in)
+
+
+def test_whoever_has_no_password_may_sign_out_all_the_same(signed_in):
+    signed_in.post("/sign-out/", {"sure": "yes"})
 
     assert not is_in(signed_in)
 
@@ -156,9 +181,30 @@ def test_health_takes_no_post(client):
 def test_status_shows_how_the_studio_stands(signed_in):
     page = signed_in.get("/status/").content.decode()
 
-    assert "Write-ahead log" in page
     assert "none yet" in page
     assert "not let in" in page
+    assert "a power cut does not take it back" in page
+
+
+def test_status_leaves_the_technical_words_to_the_one_who_helps(signed_in):
+    page = signed_in.get("/status/").content.decode()
+
+    before, _fold, folded = page.partition("<details>")
+    assert [word for word in JARGON if word in before] == []
+    assert "Write-ahead log" in folded
+
+
+def test_status_says_that_a_backup_on_the_same_disk_is_none_to_rely_on(
+    signed_in, settings, tmp_path
+):
+    settings.DATA = tmp_path
+    made = LastBackup(timezone.now(), tmp_path / "monday.zip", 1, "0" * 64, same_disk=True)
+    note_backup(DataFolder(tmp_path), made)
+
+    page = signed_in.get("/status/").content.decode()
+
+    assert "On the same disk as the record: a stick would be better." in page
+    assert 'class="sign wait"' in page
 
 
 def test_nobody_is_signed_in_by_looking(client):

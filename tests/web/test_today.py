@@ -8,6 +8,8 @@ from django.utils import timezone
 from django.utils.formats import date_format
 
 from wareboard.records.glazes.models import Bucket, BucketEvent
+from wareboard.records.keeping.data_folder import DataFolder
+from wareboard.records.keeping.last_backup import LastBackup, note_backup
 from wareboard.records.kiln.models import Firing, Kiln, Load, Moment, Placing
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.models import Verdict
@@ -285,3 +287,15 @@ def test_the_hours_of_a_kiln_are_its_own_shortest_usual_and_longest():
 
 def test_a_studio_without_a_backup_is_told_so(demo_client):
     assert b"No backup yet." in demo_client.get("/").content
+
+
+def test_a_backup_on_the_disk_of_the_record_is_told_as_none_to_rely_on(
+    demo_client, settings, tmp_path
+):
+    settings.DATA = tmp_path
+    made = LastBackup(timezone.now(), tmp_path / "monday.zip", 1, "0" * 64, same_disk=True)
+    note_backup(DataFolder(tmp_path), made)
+
+    page = demo_client.get("/").content.decode()
+
+    assert "The last backup is on the same disk as the record: a stick would be better." in page

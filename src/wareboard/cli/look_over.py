@@ -45,7 +45,7 @@ def command(*, data: Path | None, as_json: bool) -> int:
             cautions=found.cautions,
         ),
         [fault.say for fault in found.faults]
-        or [f"The record and {found.originals} originals are whole."],
+        or [f"The record and {found.originals} photos and sounds are whole."],
     )
     show("look-over", told, {"data": str(folder.path)}, as_json=as_json)
     return SOMETHING_WRONG if found.faults else 0

@@ -49,7 +49,7 @@ def open_studio(
         Whether to say it as one JSON object.
     """
     folder = chosen_folder(data, demo=demo)
-    given = {"demo": demo, "port": port, "phones": phones}
+    given: dict[str, object] = {"demo": demo, "port": port, "phones": phones}
     running = lock.open_at(folder)
     if running:
         show_running(folder, running, given, quiet=no_browser or as_json, as_json=as_json)

@@ -18,7 +18,16 @@ from .coming_in import Rows, columns_of_ids, read_rows, second_demo, write_rows
 BENCHMARKS = str(Path(__file__).parents[3] / "benchmarks")
 sys.path.insert(0, BENCHMARKS)
 
-from decade.addresses import GAP, NO_PAGE, WORDS, Examples, NoExample, routes  # noqa: E402 - benchmarks are not installed
+from decade.addresses import (  # noqa: E402 - benchmarks are not installed
+    ASKED,
+    GAP,
+    GAP_ASKED,
+    NO_PAGE,
+    WORDS,
+    Examples,
+    NoExample,
+    routes,
+)
 
 sys.path.remove(BENCHMARKS)
 
@@ -99,7 +108,15 @@ def pages(member) -> Iterator[str]:
             continue
         for number in range(max(map(len, rows), default=1)):
             chosen = iter(ids[number % len(ids)] for ids in rows)
-            yield "/" + GAP.sub(lambda _gap, chosen=chosen: next(chosen), route.strip("^$"))
+            path = "/" + GAP.sub(lambda _gap, chosen=chosen: next(chosen), route.strip("^$"))
+            yield path
+            for asked in ASKED.get(route, ()):
+                yield path + GAP_ASKED.sub(lambda gap: asked_for(examples, member, gap[1]), asked)
+
+
+def asked_for(examples: Examples, member, gap: str) -> str:
+    """Give one row to ask a page about; any glaze will do where a spoilt one is wanted."""
+    return ids_for(examples, member, "glaze_id" if gap == "spoilt_glaze" else gap)[0]
 
 
 def ids_for(examples: Examples, member, gap: str) -> list[str]:

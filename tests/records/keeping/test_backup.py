@@ -78,9 +78,10 @@ def test_a_backup_is_never_written_over(folder, stick):
     older = stick / "monday.zip"
     older.write_bytes(b"last week's")
 
-    with pytest.raises(BackupRefused, match="exists already"):
+    with pytest.raises(BackupRefused, match="is there already") as refusal:
         keep(folder, older)
 
+    assert refusal.value.accepted == "a new name, or a folder to make the backup in"
     assert older.read_bytes() == b"last week's"
 
 
@@ -142,8 +143,10 @@ def test_an_empty_folder_has_nothing_to_keep(tmp_path, stick):
 
 
 def test_a_missing_stick_is_said(folder, tmp_path):
-    with pytest.raises(BackupRefused, match="no folder"):
+    with pytest.raises(BackupRefused, match="no folder") as refusal:
         keep(folder, tmp_path / "no stick" / "monday.zip")
+
+    assert refusal.value.accepted == "a folder that is there, such as a stick that is put in"
 
 
 def test_list_of_contents_says_what_made_it(folder, stick):

@@ -8,7 +8,6 @@ for; a failure leaves nothing under that name and touches no older backup.
 """
 
 import hashlib
-import os
 import secrets
 import shutil
 import zipfile
@@ -22,7 +21,7 @@ from typing import BinaryIO, cast
 from wareboard import __version__
 from wareboard.records.pictures.disk import Disk, draft_name, free_name
 
-from . import data_folder, database, manifest
+from . import data_folder, database, manifest, places
 from .data_folder import DataFolder, read_note
 from .last_backup import LastBackup, note_backup
 from .manifest import KeptFile, Manifest, refused
@@ -96,13 +95,16 @@ def keep(folder: DataFolder, path: Path, *, disk: Disk | None = None) -> Kept:
             pack(folder, part, shop, now, disk)
             disk.make_folder(shop / "trial")
             found = unpack(part, shop / "trial", disk=disk, trial=True)
-            backup = LastBackup(now, target, part.stat().st_size, hash_of(part))
+            size_bytes, sha256 = part.stat().st_size, hash_of(part)
             give_name(part, target, disk)
+        same_disk = places.on_same_disk(target, folder.path)
+        backup = LastBackup(now, target, size_bytes, sha256, same_disk=same_disk)
     except (OSError, database.DatabaseError) as error:
         raise refused(
             f"The backup could not be written to {target}: {database.why(error)}. No file stands"
             " under that name, and older backups are as they were.",
             seen=str(path),
+            accepted="a stick or a folder that can be written to and has room",
         ) from error
     finally:
         part.unlink(missing_ok=True)
@@ -121,9 +123,17 @@ def target_file(path: Path, now: datetime) -> Path:
     if path.is_dir():
         path = free_name(path / f"wareboard {now.astimezone():%Y-%m-%d %H%M}.zip")
     if path.exists():
-        raise refused(f"{path} exists already; give another name.", seen=str(path))
+        raise refused(
+            f"{path} is there already, and no backup is written over: give another name.",
+            seen=str(path),
+            accepted="a new name, or a folder to make the backup in",
+        )
     if not path.parent.is_dir():
-        raise refused(f"There is no folder {path.parent} to put the backup in.", seen=str(path))
+        raise refused(
+            f"There is no folder {path.parent} to put the backup in.",
+            seen=str(path),
+            accepted="a folder that is there, such as a stick that is put in",
+        )
     return path
 
 
@@ -250,10 +260,10 @@ def cautions_of(
                 f"{len(names)} originals were {what} before this backup, {names[0]} among them;"
                 " an older backup may have them."
             )
-    if os.stat(backup.path).st_dev == os.stat(folder.path).st_dev:  # noqa: PTH116 - both are only compared
+    if backup.same_disk:
         cautions.append(
-            "This backup lies on the same disk as the record. It counts once it is on another:"
-            " a stick in a drawer, a machine in another house."
+            "This backup lies on the same disk as the record: a stick would be better, kept in"
+            " another house."
         )
     try:
         note_backup(folder, backup, disk=disk)

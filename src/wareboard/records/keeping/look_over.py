@@ -14,6 +14,7 @@ from .backup import hash_of
 from .data_folder import DataFolder
 from .last_backup import OLD_AFTER_DAYS, LastBackup, last_backup
 from .refusals import RecordLost
+from .taken_back import resting_on_what_was_taken_back
 
 
 @dataclass(frozen=True)
@@ -23,9 +24,9 @@ class Fault:
     Attributes
     ----------
     what : str
-        ``record``, ``missing``, ``truncated``, ``changed``, ``extra`` or ``backup``.
+        ``record``, ``undone``, ``missing``, ``truncated``, ``changed``, ``extra`` or ``backup``.
     name : str
-        The file it is about.
+        The file, or the id of the entry, that it is about.
     say : str
         One sentence.
     """
@@ -83,6 +84,7 @@ def look_over(folder: DataFolder, *, now: datetime) -> LookedOver:
     journal = ""
     if not faults or faults[0].what != "record":
         listed, journal = listed_originals(folder)
+        faults.extend(undone_faults(folder))
         faults.extend(original_faults(folder.originals, listed))
     return LookedOver(tuple(faults), tuple(cautions), len(listed), journal, backup)
 
@@ -108,6 +110,21 @@ def listed_originals(folder: DataFolder) -> tuple[dict[str, int], str]:
             "SELECT sha256 || '.' || suffix, max(size_bytes) FROM wareboard_original GROUP BY 1"
         )
         return dict(rows.fetchall()), str(database.pragma(connection, "journal_mode"))
+
+
+def undone_faults(folder: DataFolder) -> list[Fault]:
+    """Find entries that stand though what they rest on was taken back."""
+    with database.opened(folder.record) as connection:
+        found = resting_on_what_was_taken_back(connection)
+    return [
+        Fault(
+            "undone",
+            one.row_id,
+            f"The {one.what} {one.row_id} stands, though the {one.on} {one.on_id} below it was"
+            " taken back.",
+        )
+        for one in found
+    ]
 
 
 def original_faults(originals: Path, listed: dict[str, int]) -> Iterable[Fault]:
@@ -156,6 +173,10 @@ def backup_cautions(backup: LastBackup | None, now: datetime) -> list[str]:
     if backup.is_old(now):
         cautions.append(
             f"The last backup is {backup.age_days(now):.0f} days old; {OLD_AFTER_DAYS} are enough."
+        )
+    if backup.same_disk:
+        cautions.append(
+            "The last backup lies on the same disk as the record: a stick would be better."
         )
     if not backup.path.exists():
         cautions.append(f"The last backup, {backup.path}, is not at hand and was not looked at.")

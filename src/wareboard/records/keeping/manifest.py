@@ -17,6 +17,8 @@ from dataclasses import asdict, dataclass, fields
 from datetime import UTC, datetime
 from typing import Any, Self
 
+from wareboard import __version__
+
 from .refusals import BackupRefused, RecordNewer
 
 NAME = "manifest.json"
@@ -162,8 +164,8 @@ def refuse_newer_layout(whole: Mapping[str, Any]) -> None:
             f"This backup was made by version {text(whole['written_by'])} of Wareboard: install"
             " that version or a newer one. Nothing was changed.",
             field="path",
-            seen=f"layout {whole['layout']}",
-            accepted=f"layout {LAYOUT} or older",
+            seen=f"version {text(whole['written_by'])}",
+            accepted=f"a backup of version {__version__} or older",
         )
 
 
@@ -172,6 +174,8 @@ def not_ours(why: str) -> BackupRefused:
     return refused(f"This is no whole Wareboard backup: {why}. Nothing was changed.", seen=why)
 
 
-def refused(say: str, *, seen: object) -> BackupRefused:
-    """Say why a backup cannot be made or put back."""
-    return BackupRefused(say, field="path", seen=seen, accepted="a whole backup of Wareboard")
+def refused(
+    say: str, *, seen: object, accepted: str = "a whole backup of Wareboard"
+) -> BackupRefused:
+    """Say why a backup cannot be made or put back, and what would do."""
+    return BackupRefused(say, field="path", seen=seen, accepted=accepted)

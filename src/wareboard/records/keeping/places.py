@@ -87,6 +87,14 @@ def is_little(path: Path) -> bool:
     return usage.free < LITTLE_ROOM_BYTES or usage.free < LITTLE_ROOM_SHARE * usage.total
 
 
+def on_same_disk(path: Path, other: Path) -> bool:
+    """Say whether two paths that are there lie on one disk, and would be lost together."""
+    try:
+        return path.stat().st_dev == other.stat().st_dev
+    except OSError:
+        return False
+
+
 def nearest(path: Path) -> Path:
     """Give the path, or the nearest folder above it that exists."""
     return next(parent for parent in (path, *path.absolute().parents) if parent.exists())
@@ -156,4 +164,5 @@ __all__ = [
     "is_little",
     "is_synced",
     "on_network_share",
+    "on_same_disk",
 ]

@@ -20,6 +20,7 @@ from .backup import hash_of
 from .data_folder import DataFolder
 from .last_backup import LastBackup, note_backup
 from .manifest import Manifest, refused
+from .places import on_same_disk
 from .refusals import FolderInUse, RecordNewer
 from .swapping import COMING, finish_swap, swap
 from .unpacking import unpack
@@ -131,8 +132,8 @@ def fill(
             f"This backup was made by version {found.written_by} of Wareboard, and this is version"
             f" {__version__}: install {found.written_by} or a newer one. Nothing was changed.",
             field="path",
-            seen=found.record_format,
-            accepted=f"format {database.RECORD_FORMAT} or older",
+            seen=f"version {found.written_by}",
+            accepted=f"a backup of version {__version__} or older",
         )
     data_folder.prepare(coming)
     marker = {"folder": found.folder, "made_at": found.made_at, "written_by": found.written_by}
@@ -140,7 +141,9 @@ def fill(
     bring_up_to_date(coming)
     data_folder.mark(coming)
     database.settle(coming.record)
-    backup = LastBackup(found.moment(), path, path.stat().st_size, hash_of(path))
+    same_disk = on_same_disk(path, coming.path)
+    size_bytes, sha256 = path.stat().st_size, hash_of(path)
+    backup = LastBackup(found.moment(), path, size_bytes, sha256, same_disk=same_disk)
     note_backup(coming, backup, disk=disk)
     disk.force_file(coming.record)
     for made in (coming.originals, coming.path):

@@ -72,6 +72,6 @@ def today(request: StudioRequest) -> HttpResponse:
             "newest": newest,
             "burning": newest is not None and newest.opened_at is None,
             "backup": backup,
-            "backup_old": backup is None or backup.is_old(now),
+            "backup_old": backup is None or backup.same_disk or backup.is_old(now),
         },
     )

@@ -34,8 +34,8 @@ class Standing:
         The data folder.
     backup : LastBackup or None
         The last backup.
-    backup_old : bool
-        Whether it is time for another.
+    backup_waits : bool
+        Whether it is time for another, or for one on another disk.
     phones : bool
         Whether other machines are let in.
     address : str
@@ -52,7 +52,7 @@ class Standing:
     reliable_wal: bool
     folder: Path
     backup: LastBackup | None
-    backup_old: bool
+    backup_waits: bool
     phones: bool
     address: str
     code: str
@@ -82,7 +82,7 @@ def standing_of(data: Path, port: str) -> Standing:
         reliable_wal=database.sqlite_version() >= database.FIRST_SOUND_WAL,
         folder=folder.path,
         backup=backup,
-        backup_old=backup is None or backup.is_old(timezone.now()),
+        backup_waits=backup is None or backup.same_disk or backup.is_old(timezone.now()),
         phones=settings.OPEN_TO_PHONES,
         address=address,
         code=code_of(address) if address else "",

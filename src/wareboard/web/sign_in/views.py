@@ -109,7 +109,10 @@ def is_this_machine(request: HttpRequest) -> bool:
 @open_to_readers
 @require_POST
 def sign_out(request: StudioRequest) -> HttpResponse:
-    """End the session."""
+    """End the session; ask first where no password would let this person in again."""
+    person = request.member.person
+    if person is not None and not person.has_usable_password() and "sure" not in request.POST:
+        return render(request, "sign_in/sign_out.html")
     logout(request)
     return redirect("sign-in")
 
