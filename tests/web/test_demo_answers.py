@@ -73,8 +73,8 @@ def test_the_sentence_about_limpet(limpet):
     assert limpet["answer"].text == (
         "All 3 pieces with it have the fault, none of the 3 without it. "
         "It came together with batch 4 and Limpet, new bucket, and cannot be told from that. "
-        "By accident, one of the 6 differences that part the pieces in such numbers would fit "
-        "about one time in 3. "
+        "Chance alone could look like this about 1 time in 3: "
+        "it could have fitted in 6 ways, and that is counted in. "
         "It is not certain until one piece of each has been fired side by side."
     )
     assert limpet["finding"].chance_of_any == pytest.approx(6 / 20)

@@ -48,6 +48,63 @@ def test_another_studio_s_glaze_is_not_on_the_list(stranger, demo):
     assert list(reply.context["form"].fields["glaze"].queryset) == []
 
 
+def test_it_asks_nothing_the_potter_did_not_choose(demo_client):
+    form = demo_client.get(URL).context["form"]
+
+    chosen = [str(form[name]).split("selected", 1)[0][-9:] for name in ("glaze", "fault")]
+    firsts = [next(iter(form.fields[name].choices)) for name in ("glaze", "fault")]
+    assert firsts == [("", "choose"), ("", "choose")]
+    assert chosen == ['value="" ', 'value="" ']
+
+
+def test_what_was_not_chosen_is_asked_for_by_name(demo_client):
+    reply = demo_client.get(URL, {"glaze": "", "fault": ""})
+
+    assert reply.status_code == 422
+    assert reply.context["form"].errors == {
+        "glaze": ["Which glaze? Choose one of the list."],
+        "fault": ["What is wrong with it? Choose one of the list."],
+    }
+
+
+def test_each_difference_is_a_line_of_words_with_two_counts(demo_client):
+    found = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"}).context
+
+    assert [(row["said"], row["counted"]) for row in found["fits"]] == [
+        ("potash feldspar, lot B", "With it 4 of 4 have the fault, without it 0 of 4.")
+    ]
+    assert ("batch 4", "With it 3 of 3 have the fault, without it 1 of 5.") in [
+        (row["said"], row["counted"]) for row in found["rest"]
+    ]
+
+
+def test_what_does_not_fit_all_pieces_is_folded_away(demo_client):
+    page = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"}).content.decode()
+
+    folded = page[page.index("differences that do not fit all</summary>") :]
+    assert page.count("<strong>batch 4</strong>") == 1
+    assert folded[: folded.index("</details>")].count("<strong>batch 4</strong>") == 1
+    assert "<details open" not in page
+
+
+def test_the_recipe_version_that_is_set_aside_is_named(demo_client):
+    page = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"}).content.decode()
+
+    assert "Version 2 of the recipe: none of its pieces has the fault." in page
+
+
+@pytest.mark.parametrize(("most", "said"), [(20, 1), (1_500, 0)])
+def test_how_the_other_glazes_are_counted_is_said_with_its_limit(
+    demo_client, monkeypatch, most, said
+):
+    monkeypatch.setattr("wareboard.records.shelf.elsewhere.MOST", most)
+
+    page = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"}).content.decode()
+
+    assert page.count("A pot counts by its first dip in that glaze.") == 1
+    assert page.count(f"Only the newest {most} judged pots are looked at.") == said
+
+
 def test_nothing_is_posted_to_it(demo_client):
     assert demo_client.post(URL).status_code == 405
 
@@ -96,6 +153,35 @@ def test_a_pair_that_was_fired_side_by_side_is_named_and_not_asked_for_again():
     answer = answer_for(finding_of_six(remembered=False), "Limpet", ("firing 5", "middle shelf"))
 
     assert answer.text.endswith(
-        "One of each was fired side by side in firing 5 (middle shelf); it is not certain."
+        "One of each was fired side by side in firing 5 (middle shelf). Even so, it is not certain."
     )
     assert answer.next_test == ""
+
+
+OFTEN = "Chance alone could look like this about 1 time in "
+
+
+@pytest.mark.parametrize(
+    ("bad", "good", "say"),
+    [
+        (1, 1, "Chance alone would look like this as often as not."),
+        (2, 4, f"{OFTEN}10."),
+        (3, 3, f"{OFTEN}10: it could have fitted in 2 ways, and that is counted in."),
+        (4, 4, f"{OFTEN}30: it could have fitted in 2 ways, and that is counted in."),
+    ],
+)
+def test_chance_is_said_as_one_time_in_so_many(bad, good, say):
+    pieces = [
+        Piece(str(n), faulty=n < bad, attributes={"batch": "ab"[n < bad]})
+        for n in range(bad + good)
+    ]
+
+    answer = answer_for(find_change(pieces, count_changes(pieces, {"batch": Strand.MIX})), "Limpet")
+
+    chance = answer.text[answer.text.index("Chance alone") :]
+    assert (
+        chance.removesuffix(
+            " It is not certain until one piece of each has been fired side by side."
+        )
+        == say
+    )

@@ -15,6 +15,7 @@ from wareboard.core.why import (
     Strand,
     count_changes,
     find_change,
+    one_time_in,
     side_by_side,
 )
 from wareboard.core.why.verdict import chance_of_split
@@ -193,6 +194,14 @@ def test_likely_is_said_only_where_every_piece_agrees(found):
 def test_the_chance_of_a_split_is_one_in_the_ways_to_choose():
     assert chance_of_split(3, 3) == pytest.approx(1 / 20)
     assert chance_of_split(4, 4) == pytest.approx(1 / 70)
+
+
+@pytest.mark.parametrize(
+    ("chance", "times"),
+    [(1.0, 1), (0.6, 1), (6 / 20, 3), (1 / 20, 20), (3 / 70, 20), (1 / 252, 200), (1e-9, 1000)],
+)
+def test_a_chance_is_said_as_one_time_in_so_many_and_never_rounded_up(chance, times):
+    assert one_time_in(chance) == times
 
 
 def test_what_rests_on_remembered_pieces_is_not_called_likely():

@@ -29,7 +29,7 @@ def one_by_one(member, glaze: Glaze, fault: FaultWord) -> dict[str, Counts]:
 def test_it_counts_what_each_glaze_by_itself_shows(demo_member, glaze_id, fault):
     glaze = Glaze.objects.get(pk=glaze_id)
 
-    found = count_elsewhere(demo_member, BAG, glaze, fault, None)
+    found = count_elsewhere(demo_member, BAG, glaze, fault, None).counts
 
     assert found == one_by_one(demo_member, glaze, fault)
 
@@ -37,14 +37,24 @@ def test_it_counts_what_each_glaze_by_itself_shows(demo_member, glaze_id, fault)
 def test_the_demo_has_the_bag_in_another_glaze(demo_member):
     limpet = Glaze.objects.get(pk="limpet")
 
-    found = count_elsewhere(demo_member, BAG, limpet, FaultWord.PINHOLE, None)
+    found = count_elsewhere(demo_member, BAG, limpet, FaultWord.PINHOLE, None).counts
 
     assert {glaze_id for glaze_id, counts in found.items() if counts.n_with} != set()
     assert "limpet" not in found
 
 
+@pytest.mark.parametrize(("most", "newest_only"), [(1, True), (1_500, False)])
+def test_it_says_where_older_pots_are_left_out(demo_member, monkeypatch, most, newest_only):
+    monkeypatch.setattr("wareboard.records.shelf.elsewhere.MOST", most)
+    limpet = Glaze.objects.get(pk="limpet")
+
+    found = count_elsewhere(demo_member, BAG, limpet, FaultWord.PINHOLE, None)
+
+    assert found.newest_only is newest_only
+
+
 def test_it_asks_as_often_however_many_glazes_there_are(demo_member, django_assert_max_num_queries):
     limpet = Glaze.objects.get(pk="limpet")
 
-    with django_assert_max_num_queries(8):
+    with django_assert_max_num_queries(9):
         count_elsewhere(demo_member, BAG, limpet, FaultWord.PINHOLE, None)

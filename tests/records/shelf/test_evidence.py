@@ -1,15 +1,16 @@
 """What the record holds against a fault: the right firing, the right coat, the right bag."""
 
-from wareboard.records.glazes.actions import add_glaze
-from wareboard.records.glazes.models import Batch, BucketEvent
+from wareboard.records.glazes.actions import add_glaze, mix_batch
+from wareboard.records.glazes.models import Batch, BatchLine, BucketEvent
 from wareboard.records.kiln.models import ConeReading
 from wareboard.records.kiln.queries import cones_of_firings
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.attributes import pieces_of as attributes_of
-from wareboard.records.shelf.elsewhere import count_elsewhere
+from wareboard.records.shelf.elsewhere import Counts, count_elsewhere
 from wareboard.records.shelf.evidence import gather
 from wareboard.records.shelf.models import Verdict
 from wareboard.records.shelf.words import FaultWord
+from wareboard.records.stores.models import Lot
 
 from .conftest import day
 
@@ -70,7 +71,7 @@ def test_another_glaze_of_which_the_bags_are_not_known_is_not_counted_as_without
 
     counts = count_elsewhere(
         shelf.member, ("lot of feldspar", "B"), shelf.glaze, FaultWord.PINHOLE, None
-    )[other.pk]
+    ).counts[other.pk]
 
     assert (counts.n_with, counts.faulty_with, counts.n_without) == (1, 1, 0)
 
@@ -129,3 +130,48 @@ def test_a_piece_whose_batch_is_only_remembered_counts_as_remembered(shelf):
     Batch.objects.filter(pk=shelf.batches["B"].pk).update(remembered="I think")
 
     assert [piece.remembered for piece in pieces_of(shelf)] == [False, True]
+
+
+def mixed_again(shelf, lot, name):
+    """Mix a batch with a bag and fill a bucket with it."""
+    lines = [BatchLine(material=shelf.feldspar, lot=lot, weighed_g=1000)]
+    shelf.batches[name] = mix_batch(shelf.member, shelf.batches["A"].recipe, at=day(2), lines=lines)
+    return shelf.bucket(name, ("filled", name))
+
+
+def test_two_bags_with_the_same_label_are_told_apart_by_the_day_they_were_bought(shelf):
+    again = keep(Lot, shelf.member, material=shelf.feldspar, label="A", at=day(1))
+    shelf.pot([(shelf.old, "inside")], [("inside", "")])
+    shelf.pot([(mixed_again(shelf, again, "again"), "inside")], [("inside", "pinhole")])
+    shelf.pot([(shelf.new, "inside")], [("inside", "")])
+
+    assert rows_of(shelf, "lot of feldspar") == [
+        ("A, bought 1 Sep 2026", False),
+        ("A, bought 2 Sep 2026", True),
+        ("B", False),
+    ]
+
+
+def test_two_bags_with_the_same_label_bought_on_one_day_are_numbered(shelf):
+    again = keep(Lot, shelf.member, material=shelf.feldspar, label="A", at=day(0))
+    shelf.pot([(shelf.old, "inside")], [("inside", "")])
+    shelf.pot([(mixed_again(shelf, again, "again"), "inside")], [("inside", "pinhole")])
+
+    assert rows_of(shelf, "lot of feldspar") == [
+        ("A, bought 1 Sep 2026 (1)", False),
+        ("A, bought 1 Sep 2026 (2)", True),
+    ]
+
+
+def test_the_other_glazes_are_asked_about_the_very_bag_not_about_its_label(shelf):
+    again = keep(Lot, shelf.member, material=shelf.feldspar, label="A", at=day(1))
+    other = add_glaze(shelf.member, name="Heron", character="", swatch="#ffffff")
+    shelf.pot([(shelf.bucket("first", ("filled", "A"), glaze=other), "inside")], [("inside", "")])
+    mixed_again(shelf, again, "again")
+    later = shelf.bucket("second", ("filled", "again"), glaze=other)
+    shelf.pot([(later, "inside")], [("inside", "pinhole")])
+    bag = ("lot of feldspar", "A, bought 2 Sep 2026")
+
+    counts = count_elsewhere(shelf.member, bag, shelf.glaze, FaultWord.PINHOLE, None)
+
+    assert counts.counts[other.pk] == Counts(faulty_with=1, n_with=1, n_without=1)

@@ -9,12 +9,15 @@ explanation.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
-from math import comb
+from math import comb, floor
 
 from .changes import Change, Piece, Strand, count_changes
 
 CHANCE = 0.05
 """Above this chance of one value splitting the pieces by accident, nothing is said [ratio]."""
+
+RARE = 1000
+"""Beyond one time in so many nothing is said: pieces of one load are too much alike for it."""
 
 
 class Leaning(Enum):
@@ -97,6 +100,24 @@ def chance_of_split(faulty: int, sound: int) -> float:
         One in the number of ways to choose the faulty among all [ratio].
     """
     return 1 / comb(faulty + sound, faulty)
+
+
+def one_time_in(chance: float) -> int:
+    """Say a chance as one time in so many, rounded down to what can be stood by.
+
+    Parameters
+    ----------
+    chance : float
+        How often [ratio].
+
+    Returns
+    -------
+    int
+        At least 1, at most ``RARE``; from ten on a single digit and noughts.
+    """
+    times = min(floor(round(1 / chance, 6)), RARE)
+    size = int(10 ** (len(str(times)) - 1))
+    return times // size * size
 
 
 def side_by_side(pieces: Sequence[Piece], same: Sequence[str]) -> tuple[str, ...] | None:

@@ -153,7 +153,8 @@ def _stirred_in(piece: GlazedPot) -> str | None:
     if not piece.batches:
         return None
     lots = {
-        _("%(material)s, lot %(lot)s") % {"material": e.lot.material.name, "lot": e.lot.label}
+        _("%(material)s, lot %(lot)s")
+        % {"material": e.lot.material.name, "lot": piece.bags.get(e.lot.pk, e.lot.label)}
         for e in piece.events
         if e.kind == BucketEventKind.POWDER_IN and e.lot is not None
     }
@@ -259,6 +260,11 @@ def of_one_recipe(
     return kept, aside
 
 
+def versions_of(glazed: Sequence[GlazedPot]) -> list[str]:
+    """Give the versions of the recipe that some pieces have, each once."""
+    return sorted({version for version in _said_once("recipe", glazed) if version})
+
+
 def compared_of(pieces: Collection[tuple[str | None, bool]]) -> set[str | None]:
     """Say pieces of which recipe versions are compared.
 
@@ -287,15 +293,24 @@ def _said_once(name: str, glazed: Sequence[GlazedPot]) -> list[str | None]:
     return found
 
 
-def lots_of(lines: Iterable[BatchLine]) -> dict[str, str]:
-    """Give the lot of each material that was in a bucket, several joined; unknown ones nowhere."""
+def lots_of(lines: Iterable[BatchLine], bags: Mapping[str, str]) -> dict[str, str]:
+    """Give the lot of each material that was in a bucket, several joined; unknown ones nowhere.
+
+    Parameters
+    ----------
+    lines : iterable of BatchLine
+        What went into its batches.
+    bags : mapping of str to str
+        What each lot is called, by its id.
+    """
     labels: dict[str, set[str]] = {}
     unknown = set()
     for line in lines:
         if line.lot is None:
             unknown.add(line.material.name)
         else:
-            labels.setdefault(line.material.name, set()).add(line.lot.label)
+            name = bags.get(line.lot.pk, line.lot.label)
+            labels.setdefault(line.material.name, set()).add(name)
     return {
         LOT + name: " + ".join(sorted(found))
         for name, found in labels.items()
@@ -313,7 +328,7 @@ def pieces_of(glazed: Sequence[GlazedPot]) -> Sequence[Piece]:
     for number, pot in enumerate(glazed):
         mixed = _of_batches(pot)
         if mixed not in lots:
-            lots[mixed] = lots_of(pot.lines)
+            lots[mixed] = lots_of(pot.lines, pot.bags)
         attributes = {name: words[number] for name, words in said.items()}
         attributes[COAT] = _coat_word(pot.coat_mm, good_mm)
         known = {name: value for name, value in attributes.items() if value is not None}

@@ -4,7 +4,7 @@ All glazes are counted at once, on the newest judged pots, from bare rows: which
 glaze lies where, what was in its bucket, and what was said of the surface.
 """
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import NamedTuple
@@ -16,6 +16,7 @@ from wareboard.records.ware.past_coats import PastBooks
 from wareboard.records.ware.words import Side
 
 from .attributes import LOT, compared_of, lots_of, version_of
+from .bags import names_of_bags
 from .evidence import JUDGED, SURFACES, Judged, fault_on, verdicts_as_of
 from .models import Fault
 from .words import FaultWord
@@ -66,13 +67,29 @@ class Counts:
             self.faulty_without += faulty
 
 
+@dataclass(frozen=True)
+class Elsewhere:
+    """A bag counted in all glazes but one.
+
+    Attributes
+    ----------
+    counts : mapping of str to Counts
+        By the id of each glaze that has pieces to compare.
+    newest_only : bool
+        Whether there were too many pots, and older ones are left out.
+    """
+
+    counts: Mapping[str, Counts]
+    newest_only: bool
+
+
 def count_elsewhere(
     member: Member,
     lot: tuple[str, str],
     glaze: Glaze,
     fault: FaultWord,
     until: datetime | None,
-) -> dict[str, Counts]:
+) -> Elsewhere:
     """Count a bag in all glazes but one.
 
     Parameters
@@ -90,12 +107,14 @@ def count_elsewhere(
 
     Returns
     -------
-    dict of str to Counts
-        By the id of each glaze that has pieces to compare.
+    Elsewhere
+        The glazes that have pieces to compare.
     """
     verdicts = verdicts_as_of(member, until)
     newest = verdicts.order_by("-at", "-pk").values_list("pot", flat=True)
-    pots = list(dict.fromkeys(newest[: SURFACES_OF_A_POT * MOST]))[:MOST]
+    judged = list(newest[: SURFACES_OF_A_POT * MOST + 1])
+    by_pot = list(dict.fromkeys(judged[: SURFACES_OF_A_POT * MOST]))
+    pots = by_pot[:MOST]
     told: dict[str, list[Judged]] = {}
     for row in verdicts.filter(pot__in=pots).values_list(*JUDGED):
         told.setdefault(row[1], []).append(Judged(*row))
@@ -104,6 +123,7 @@ def count_elsewhere(
     glazed = _glazed(pots, without=glaze)
     dips = (one.dip for of_pot in glazed.values() for one in of_pot.values())
     books = PastBooks(dips, with_readings=False)
+    bags = names_of_bags(member)
     mixes: dict[Hashable, tuple[str | None, bool | None]] = {}
     found: dict[str, list[tuple[str | None, bool, bool]]] = {}
     for pot_id, of_pot in glazed.items():
@@ -115,14 +135,16 @@ def count_elsewhere(
             mix = (glaze_id, *(batch.pk for batch in inside))
             if mix not in mixes:
                 lines = [line for batch in inside for line in books.lines[batch.pk]]
-                mixes[mix] = version_of(inside, glaze_id), _has(lot, lines)
+                mixes[mix] = version_of(inside, glaze_id), _has(lot, lines, bags)
             version, has_it = mixes[mix]
             if has_it is not None:
                 found.setdefault(glaze_id, []).append((version, has_it, faulty))
-    return {glaze_id: _counted(pieces) for glaze_id, pieces in found.items()}
+    counts = {glaze_id: _counted(pieces) for glaze_id, pieces in found.items()}
+    left_out = len(judged) > SURFACES_OF_A_POT * MOST or len(by_pot) > MOST
+    return Elsewhere(counts, newest_only=left_out)
 
 
-def _has(lot: tuple[str, str], lines: Sequence[BatchLine]) -> bool | None:
+def _has(lot: tuple[str, str], lines: Sequence[BatchLine], bags: Mapping[str, str]) -> bool | None:
     """Say whether a bag was in a bucket; None where it is not known what was.
 
     A bucket with none of that material lacks the bag; one with a bag of it
@@ -131,7 +153,7 @@ def _has(lot: tuple[str, str], lines: Sequence[BatchLine]) -> bool | None:
     of_it = [line for line in lines if LOT + line.material.name == lot[0]]
     if not lines or any(line.lot is None for line in of_it):
         return None
-    return lots_of(of_it).get(lot[0]) == lot[1]
+    return lots_of(of_it, bags).get(lot[0]) == lot[1]
 
 
 def _glazed(pots: list[str], *, without: Glaze) -> dict[str, dict[str, Glazed]]:

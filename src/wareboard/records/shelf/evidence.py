@@ -32,6 +32,7 @@ from wareboard.records.ware.past_coats import (
 )
 from wareboard.records.ware.words import Side
 
+from .bags import names_of_bags
 from .models import Fault, Verdict
 from .words import FaultWord, Surface, Thumb
 
@@ -94,6 +95,8 @@ class GlazedPot:
         Thickness of each of its coats [mm].
     events : list of BucketEvent
         What went into its buckets before it was dipped.
+    bags : mapping of str to str
+        What each lot of the studio is called, by its id.
     """
 
     pot: Pot
@@ -110,6 +113,7 @@ class GlazedPot:
     coat_mm: float | None = None
     worked: dict[str, float | None] = field(default_factory=dict)
     events: list[BucketEvent] = field(default_factory=list)
+    bags: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def surfaces(self) -> set[str]:
@@ -273,8 +277,9 @@ def _by_source(
 def _coated(member: Member, judged: Sequence[GlazedPot], books: PastBooks) -> None:
     """Say of every piece what it was dipped into, and how much of it there is."""
     shapes = shapes_for(c for p in judged for c in p.all_coats)
-    step = member.studio.scale_step_g
+    step, bags = member.studio.scale_step_g, names_of_bags(member)
     for piece in judged:
+        piece.bags = bags
         inside = [batch for found in _sources(piece.coats, books).values() for batch in found]
         piece.batches = list({batch.pk: batch for batch in inside}.values())
         piece.lines = [line for batch in piece.batches for line in books.lines[batch.pk]]

@@ -18,13 +18,27 @@ class ChangeForm(forms.Form):
     """Which glaze, which fault, up to when."""
 
     glaze: "forms.ModelChoiceField[Glaze]" = forms.ModelChoiceField(
-        queryset=None, label=_("Which glaze?"), empty_label=None
+        queryset=None,
+        label=_("Which glaze?"),
+        empty_label=_("choose"),
+        error_messages={
+            "required": _("Which glaze? Choose one of the list."),
+            "invalid_choice": _("Which glaze? Choose one of the list."),
+        },
     )
-    fault = forms.ChoiceField(choices=FaultWord.choices, label=_("What is wrong with it?"))
+    fault = forms.ChoiceField(
+        choices=[("", _("choose")), *FaultWord.choices],
+        label=_("What is wrong with it?"),
+        error_messages={
+            "required": _("What is wrong with it? Choose one of the list."),
+            "invalid_choice": _("What is wrong with it? Choose one of the list."),
+        },
+    )
     until = forms.DateField(
         required=False,
         label=_("Only up to"),
-        help_text=_("Leave empty for all; a day, to see what could be told then."),
+        help_text=_("Leave it empty for all pots. With a day, later verdicts are left out."),
+        error_messages={"invalid": _("Only up to which day? Write it as 2026-11-14.")},
         widget=forms.DateInput(attrs={"type": "date"}),
     )
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from wareboard.core.why import Change, Finding, Reason, Strand
+from wareboard.core.why import Change, Finding, Reason, Strand, one_time_in
 
 LOT = "lot of "
 HEADS = {
@@ -76,16 +76,18 @@ def cause(fitting: Sequence[Change]) -> Change:
     return min(fitting, key=lambda c: (not c.attribute.startswith(LOT), c.attribute != "batch"))
 
 
-def _accident(finding: Finding) -> str:
-    """Say how often one of the differences looked at would fit by accident."""
-    times = round(1 / finding.chance_of_any)
-    return ngettext(
-        "By accident, the one difference that parts the pieces in such numbers would fit "
-        "about one time in %(times)d.",
-        "By accident, one of the %(n)d differences that part the pieces in such numbers would fit "
-        "about one time in %(times)d.",
-        finding.tried,
-    ) % {"n": finding.tried, "times": times}
+def _by_chance(finding: Finding) -> str:
+    """Say how often chance alone would make one of the differences looked at fit."""
+    times = one_time_in(finding.chance_of_any)
+    facts = {"n": finding.tried, "times": times}
+    if times == 1:
+        return _("Chance alone would look like this as often as not.")
+    if finding.tried == 1:
+        return _("Chance alone could look like this about 1 time in %(times)d.") % facts
+    return (
+        _("Chance alone could look like this about 1 time in %(times)d: ")
+        + _("it could have fitted in %(n)d ways, and that is counted in.")
+    ) % facts
 
 
 def answer_for(finding: Finding, glaze: str, beside: tuple[str, ...] | None = None) -> ChangeAnswer:
@@ -116,7 +118,7 @@ def answer_for(finding: Finding, glaze: str, beside: tuple[str, ...] | None = No
     if finding.reason is Reason.NONE_FITS:
         return ChangeAnswer(
             _("Cannot tell yet: no single change fits all pieces."),
-            counts + " " + _("What separates them best stands below."),
+            counts + " " + _("What parts them best stands below."),
             pair,
         )
     if finding.reason is Reason.SEVERAL:
@@ -140,10 +142,7 @@ def _one_fits(
     if finding.reason is Reason.TOO_FEW:
         return ChangeAnswer(
             _("Cannot tell yet: %s fits, on too few pieces.") % said(first),
-            counts
-            + " "
-            + _("So few pieces would split like this by accident one time in %d.")
-            % round(1 / finding.chance),
+            f"{counts} {_by_chance(finding)}",
             pair,
         )
     if finding.reason is Reason.REMEMBERED:
@@ -178,10 +177,13 @@ def _one_fits(
         + _("none of the %(n)d without it.") % {"n": first.sound_without}
         + together
         + " "
-        + _accident(finding)
+        + _by_chance(finding)
         + " "
         + (
-            _("One of each was fired side by side in %(firing)s (%(place)s); it is not certain.")
+            _(
+                "One of each was fired side by side in %(firing)s (%(place)s). "
+                "Even so, it is not certain."
+            )
             % {"firing": beside[0], "place": beside[1]}
             if beside
             else _("It is not certain until one piece of each has been fired side by side.")
@@ -190,24 +192,23 @@ def _one_fits(
     )
 
 
-def remark(change: Change, total: int) -> str:
-    """Say in a few words what a row of the table means."""
-    if change.fits_all and change.known == total:
-        same = [said_pair(pair) for pair in change.same_as]
-        return _("fits all; same split as %s") % _joined(same) if same else _("fits all pieces")
-    parts = []
-    if change.known < total:
-        parts.append(_("known of %(known)d of %(total)d") % {"known": change.known, "total": total})
-    if change.faulty_without:
-        parts.append(
-            ngettext(
-                "%d faulty piece without it", "%d faulty pieces without it", change.faulty_without
-            )
-            % change.faulty_without
-        )
-    if change.sound_with:
-        parts.append(
-            ngettext("%d sound piece with it", "%d sound pieces with it", change.sound_with)
-            % change.sound_with
-        )
-    return ", ".join(parts)
+def counted(change: Change, total: int) -> str:
+    """Say of a difference how many pieces have the fault with it, and how many without.
+
+    Parameters
+    ----------
+    change : Change
+        The difference.
+    total : int
+        All pieces that are compared.
+    """
+    say = _("With it %(f)d of %(n)d have the fault, without it %(g)d of %(m)d.") % {
+        "f": change.faulty_with,
+        "n": change.faulty_with + change.sound_with,
+        "g": change.faulty_without,
+        "m": change.faulty_without + change.sound_without,
+    }
+    if change.known == total:
+        return say
+    known = _("Known of %(known)d of the %(total)d pieces.")
+    return f"{say} {known % {'known': change.known, 'total': total}}"

@@ -15,16 +15,25 @@ from wareboard.records.glazes.models import Glaze
 from wareboard.records.glazes.queries import glazes_for
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
-from wareboard.records.shelf.attributes import LOT, of_one_recipe, pieces_of, strands_of
-from wareboard.records.shelf.elsewhere import count_elsewhere
+from wareboard.records.shelf import elsewhere
+from wareboard.records.shelf.attributes import (
+    LOT,
+    of_one_recipe,
+    pieces_of,
+    strands_of,
+    versions_of,
+)
 from wareboard.records.shelf.evidence import MOST, GlazedPot, gather
 from wareboard.records.shelf.forms import ChangeForm
 from wareboard.records.shelf.words import FaultWord, Surface
 from wareboard.records.ware.drawn import draw_pots, name_of
 
-from .change_answer import answer_for, cause, remark, said
+from .change_answer import answer_for, cause, counted, said
 
 ROWS = 14
+BEST = 3
+"""Differences shown openly where none fits all pieces."""
+
 ON_PLANK = 24
 
 
@@ -52,21 +61,23 @@ def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dic
 
 def _elsewhere(
     member: Member, change: Change, glaze: Glaze, fault: FaultWord, until: datetime | None
-) -> list[dict[str, Any]]:
+) -> dict[str, Any]:
     """Count the same change in the studio's other glazes."""
-    counts = count_elsewhere(member, (change.attribute, change.value), glaze, fault, until)
-    return [
+    lot = change.attribute, change.value
+    found = elsewhere.count_elsewhere(member, lot, glaze, fault, until)
+    rows = [
         {
             "glaze": other.name,
-            "has_it": bool(counted.n_with),
-            "faulty_with": counted.faulty_with,
-            "with": counted.n_with,
-            "faulty_without": counted.faulty_without,
-            "without": counted.n_without,
+            "has_it": bool(one.n_with),
+            "faulty_with": one.faulty_with,
+            "with": one.n_with,
+            "faulty_without": one.faulty_without,
+            "without": one.n_without,
         }
         for other in glazes_for(member)
-        if (counted := counts.get(other.pk)) is not None
+        if (one := found.counts.get(other.pk)) is not None
     ]
+    return {"elsewhere": rows, "most_elsewhere": elsewhere.MOST if found.newest_only else 0}
 
 
 def compare(
@@ -101,11 +112,13 @@ def compare(
     drawings = draw_pots([p.pot for p in drawn], coats, thickness)
     telling = [c for c in changes if c.faulty_with + c.sound_with < c.known][:ROWS]
     first = cause(finding.fitting) if finding.fitting else None
-    elsewhere = (
-        _elsewhere(member, first, glaze, fault, until)
-        if first is not None and first.attribute.startswith(LOT)
-        else []
-    )
+    others: dict[str, Any] = {"elsewhere": [], "most_elsewhere": 0}
+    if first is not None and first.attribute.startswith(LOT):
+        others = _elsewhere(member, first, glaze, fault, until)
+    rows = [{"change": c, "said": said(c), "counted": counted(c, len(pieces))} for c in telling]
+    fits = [row for row in rows if row["change"] in finding.fitting]
+    rest = [row for row in rows if row not in fits]
+    best = 0 if fits else BEST
     return {
         "glaze": glaze,
         "fault": fault,
@@ -116,11 +129,14 @@ def compare(
         **{name: _plank(found[-ON_PLANK:], drawings) for name, found in planks.items()},
         "more": {name: max(len(found) - ON_PLANK, 0) for name, found in planks.items()},
         "newest": MOST if evidence.newest_only else 0,
-        "rows": [{"change": c, "said": said(c), "remark": remark(c, len(pieces))} for c in telling],
+        "versions": ", ".join(versions_of(aside)),
+        "rows": rows,
+        "fits": fits or rest[:best],
+        "rest": rest[best:],
         "shared": sorted(
             {said(c) for c in changes if c.faulty_with + c.sound_with == c.known == len(pieces)}
         ),
-        "elsewhere": elsewhere,
+        **others,
         "first": said(first) if first else "",
     }
 
