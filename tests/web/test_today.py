@@ -21,7 +21,7 @@ def test_the_demo_s_next_load_may_not_be_lit_as_its_own_page_says_too(demo_clien
     question = demo_client.get("/").context["question"]
 
     assert question.title == "Not tonight as it stands."
-    assert question.text.startswith("Wettest: casserole, in place of the one that burst. It holds ")
+    assert question.text.startswith("The soup bowl with lugs holds ")
 
 
 def test_it_names_the_bucket_that_drifted(demo_client):
@@ -92,9 +92,7 @@ def test_a_pot_that_is_too_wet_stops_the_load(signed_in, member, load):
     question = signed_in.get("/").context["question"]
 
     assert question.title == "Not tonight as it stands."
-    assert question.text.startswith(
-        "Wettest: casserole. It holds 64 g more than this air explains."
-    )
+    assert question.text.startswith("The casserole holds 64 g more than this air explains.")
 
 
 def signs_on_today(client) -> dict[str, str]:

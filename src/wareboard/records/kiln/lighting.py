@@ -67,6 +67,12 @@ def sign_of(lit: Lit) -> Sign:
     return lit.answer.result.sign if lit.answer else Sign.CANNOT_TELL
 
 
+def urgency(lit: Lit) -> tuple[int, float, str]:
+    """Sort pots as they are spoken of: those that stop the load first, of those the wettest."""
+    over_g = lit.answer.result.over_air_g if lit.answer else None
+    return (ORDER.index(sign_of(lit)), -(over_g or 0.0), name_of(lit.pot))
+
+
 def last_weighed(lit: Lit) -> str:
     """Say when a pot was last on the scale, and how dry it was; empty where it never was."""
     if lit.weighed_at is None:
@@ -184,11 +190,6 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
     """
     shown = Shown(member.studio)
     lits, air, coats = judge_pots(member, pots, when)
-
-    def urgency(lit: Lit) -> tuple[int, float, str]:
-        over = lit.answer.result.over_air_g if lit.answer else None
-        return (ORDER.index(sign_of(lit)), -(over or 0.0), name_of(lit.pot))
-
     lits.sort(key=urgency)
     on_plank = [lit for lit in lits if lit.answer or lit.refused][:SHOWN_ON_PLANK]
     drawings = draw_pots([lit.pot for lit in on_plank], coats, {})

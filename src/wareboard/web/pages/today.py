@@ -13,7 +13,7 @@ from django.views.decorators.http import require_safe
 from wareboard.core.drying import Sign
 from wareboard.records.keeping.data_folder import DataFolder
 from wareboard.records.keeping.last_backup import last_backup
-from wareboard.records.kiln.lighting import CSS, ORDER, last_weighed, sign_of
+from wareboard.records.kiln.lighting import CSS, last_weighed, sign_of, urgency
 from wareboard.records.kiln.queries import waiting_load
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
@@ -42,7 +42,7 @@ def today(request: StudioRequest) -> HttpResponse:
     if placings:
         lits, _air, coats = judge_pots(member, [p.pot for p in placings], now)
         question = before(lits, clock, now, shown)
-        first = sorted(lits, key=lambda lit: ORDER.index(sign_of(lit)))[:ON_PLANK]
+        first = sorted(lits, key=urgency)[:ON_PLANK]
         drawings = draw_pots([lit.pot for lit in first], coats, {})
         plank = [
             {

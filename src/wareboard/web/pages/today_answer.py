@@ -13,7 +13,7 @@ from wareboard.core.drying import Sign
 from wareboard.core.slop import SlopWord, how_thick
 from wareboard.records.glazes.bridge import density_of, liked_density
 from wareboard.records.glazes.models import BucketEventKind, Reading
-from wareboard.records.kiln.lighting import sign_of
+from wareboard.records.kiln.lighting import sign_of, urgency
 from wareboard.records.kiln.models import Firing
 from wareboard.records.people.shown import Shown
 from wareboard.records.ware.drawn import name_of
@@ -146,17 +146,12 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
     stops = [lit for lit in lits if sign_of(lit) is Sign.STOP]
     waits = [lit for lit in lits if sign_of(lit) is Sign.WAIT]
     unknown = [lit for lit in lits if sign_of(lit) is Sign.CANNOT_TELL]
-    wettest = max(
-        (lit for lit in lits if lit.answer and lit.answer.result.over_air_g is not None),
-        key=lambda lit: lit.answer.result.over_air_g or 0.0,  # type: ignore[union-attr] # just asked for
-        default=None,
-    )
+    first = min([*stops, *waits], key=urgency, default=None)
     text = ""
-    if wettest is not None and wettest in [*stops, *waits]:
-        over = shown.mass(wettest.answer.result.over_air_g or 0.0)  # type: ignore[union-attr] # as above
-        text = _("Wettest: %(pot)s. It holds %(g)s more than this air explains.") % {
-            "pot": name_of(wettest.pot),
-            "g": over,
+    if first is not None and first.answer is not None:
+        text = _("The %(pot)s holds %(g)s more than this air explains.") % {
+            "pot": name_of(first.pot),
+            "g": shown.mass(first.answer.result.over_air_g or 0.0),
         }
         if len(stops) + len(waits) == 1 and not unknown:
             text += " " + _("Without it you could light now.")
@@ -168,6 +163,8 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
         title = _("Not tonight as it stands.") if stops else _("The load waits.")
         none = _("There is no past firing of this kiln, so its hours are not known.")
         return Question(title, f"{text} {none}".strip(), "", 0)
+    if stops:
+        return Question(_("Not tonight as it stands."), text, "", 0)
     low, usual, high = (light + timedelta(hours=h) for h in clock.firing_h)
     sure = not (waits or unknown)
     said = (
@@ -182,8 +179,6 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
     doubt = f"({_clock(low)}–{_clock(high)})"
     if clock.cooling_h is not None:
         hours += _(", open about %s") % _clock(usual + timedelta(hours=clock.cooling_h[1]))
-    if stops:
-        return Question(_("Not tonight as it stands."), text, "", clock.n)
     return Question(f"{hours}.", text, doubt, clock.n)
 
 
