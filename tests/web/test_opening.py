@@ -93,7 +93,7 @@ def test_one_tap_judges_a_pot_and_only_that_pot_comes_back(signed_in, thumb_url)
     assert reply.status_code == 200
     assert "<html" not in page
     assert page.count('<li id="pot-') == 1
-    assert "mug: good." in page
+    assert "mug: good. 2 of 3 left to judge." in page
     assert "What is wrong with it?" not in page
     assert verdicts() == [("whole", "up", [])]
 
@@ -236,7 +236,7 @@ def test_the_page_counts_what_is_left(signed_in, firing, url, thumb_url):
             {"surface": "inside", "thumb": "up"},
         )
 
-    assert some == "2 of 3 pots still to judge."
+    assert some == "2 of 3 left to judge."
     assert signed_in.get(url).context["title"] == "All 3 pots are judged."
 
 

@@ -4,12 +4,15 @@ from collections.abc import Sequence
 from typing import Any
 
 from django.db import transaction
+from django.utils import timezone
 
-from wareboard.records.people.entry import keep
+from wareboard.records.people.entry import id_under, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.ware.models import Hope, Pot
 
 from .models import Fault, HopeAnswer, Verdict
+from .queries import lit_before
+from .words import Surface, Thumb
 
 
 @transaction.atomic
@@ -24,11 +27,16 @@ def judge(
 ) -> Verdict:
     """Keep how one surface came out, with its faults.
 
-    A later verdict on the same surface corrects the one in force.
+    A later verdict on the same surface corrects the one in force; after another firing it is a
+    verdict of that one, and what was said of the earlier firing stays.
     """
     before = (
         Verdict.objects.current()
-        .filter(pot=pot, surface=facts["surface"])
+        .filter(
+            pot=pot,
+            surface=facts["surface"],
+            at__gte=lit_before(pot, facts.get("at") or timezone.now()),
+        )
         .exclude(pk=facts.get("entry_id", ""))
         .order_by("-at")
         .first()
@@ -45,6 +53,27 @@ def judge(
         corrects=before,
         **facts,
     )
+
+
+@transaction.atomic
+def all_good(member: Member, pots: Sequence[Pot], *, entry_id: str = "") -> list[Verdict]:
+    """Keep of several pots, by one tap, that they came out good; they are taken back together."""
+    tap, now = entry_id or new_id(), timezone.now()
+    if Verdict.objects.filter(studio=member.studio_id, together=tap).exists():
+        return []
+    return [
+        keep(
+            Verdict,
+            member,
+            entry_id=id_under(tap, number),
+            together=tap,
+            at=now,
+            pot=pot,
+            surface=Surface.WHOLE,
+            thumb=Thumb.UP,
+        )
+        for number, pot in enumerate(pots, start=1)
+    ]
 
 
 @transaction.atomic

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import Any
 
 from django.db.models import (
@@ -12,6 +13,7 @@ from django.db.models import (
     ExpressionWrapper,
     F,
     IntegerField,
+    Max,
     OuterRef,
     Q,
     QuerySet,
@@ -25,7 +27,7 @@ from wareboard.records.glazes.queries import STIRRED, latest_reading
 from wareboard.records.kiln.models import Firing, Placing
 from wareboard.records.kiln.queries import timed_firings
 from wareboard.records.people.models import Member
-from wareboard.records.ware.models import Coat, Hope
+from wareboard.records.ware.models import Coat, Hope, Pot
 from wareboard.records.ware.words import Side
 
 from .models import HopeAnswer, Verdict
@@ -74,6 +76,46 @@ def verdicts_on(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Verdic
     for verdict in verdicts:
         found.setdefault(verdict.pot_id, []).append(verdict)
     return found
+
+
+def lit_before(pot: Pot, when: datetime) -> datetime:
+    """Give when a pot was last lit before an instant; the beginning of time where it was not."""
+    placed = Placing.objects.standing().filter(
+        pot=pot, load__firings__undone_at__isnull=True, load__firings__at__lte=when
+    )
+    last: datetime | None = placed.aggregate(at=Max("load__firings__at"))["at"]
+    return last or datetime.min.replace(tzinfo=UTC)
+
+
+def fired_again(
+    member: Member, firing: Firing, pot_ids: Iterable[str]
+) -> dict[str, tuple[datetime, str, int]]:
+    """Give by pot the next firing after one, where it went into another: lit when, id, number."""
+    placed = Placing.objects.seen_by(member).filter(
+        pot__in=list(pot_ids),
+        load__firings__undone_at__isnull=True,
+        load__firings__at__gt=firing.at,
+    )
+    rows = placed.order_by("-load__firings__at").values_list(
+        "pot", "load__firings__at", "load__firings", "load__firings__number"
+    )
+    return {pot_id: (at, pk, number) for pot_id, at, pk, number in rows}
+
+
+def left_to_judge(member: Member, firing: Firing) -> tuple[int, int]:
+    """Give how many pots of a firing nobody judged yet, and how many stood in it; one query."""
+    said = Verdict.objects.current().filter(pot=OuterRef("pot"), at__gte=firing.at)
+    again = Placing.objects.standing().filter(
+        pot=OuterRef("pot"),
+        load__firings__undone_at__isnull=True,
+        load__firings__at__gt=firing.at,
+    )
+    placed = Placing.objects.seen_by(member).filter(
+        load=firing.load_id, pot__undone_at__isnull=True
+    )
+    left = Count("pk", filter=~Exists(said) & ~Exists(again))
+    found = placed.aggregate(left=left, pots=Count("pk"))
+    return found["left"], found["pots"]
 
 
 def hopes_on(member: Member, pot_ids: Iterable[str]) -> dict[str, list[Asked]]:

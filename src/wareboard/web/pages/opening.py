@@ -1,6 +1,7 @@
 """The opening: a photo of each shelf before anything is touched, then a thumb for every pot."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
 from typing import Any
 
 from django.contrib import messages
@@ -9,6 +10,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wareboard.core.errors import CoreError
@@ -19,14 +21,14 @@ from wareboard.records.kiln.forms import ShelfPhotoForm
 from wareboard.records.kiln.loading import glazes_on
 from wareboard.records.kiln.models import Firing, Placing, ShelfPhoto
 from wareboard.records.kiln.undoing import newest, undo_link
-from wareboard.records.kiln.words import Level, MomentKind
+from wareboard.records.kiln.words import Level
 from wareboard.records.people.entry import Entry, EntryRefused
 from wareboard.records.people.fields import EntryForm
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf import queries as shelf
-from wareboard.records.shelf.actions import answer_hope, judge
+from wareboard.records.shelf.actions import all_good, answer_hope, judge
 from wareboard.records.shelf.forms import VerdictForm
 from wareboard.records.shelf.models import Verdict
 from wareboard.records.shelf.queries import Asked
@@ -34,6 +36,9 @@ from wareboard.records.shelf.words import Surface, Thumb
 from wareboard.records.ware.books import coats_of
 from wareboard.records.ware.drawn import draw_pots, name_of
 from wareboard.records.ware.models import Coat, Hope
+
+Again = tuple[datetime, str, int]
+"""The next firing that a pot went into: when it was lit, its id and its number."""
 
 COOL_C = 100.0
 ROW_PX_CM = 3.0
@@ -52,6 +57,7 @@ def _row(
     verdicts: Sequence[Verdict],
     hopes: Sequence[Asked],
     drawing: str,
+    again: Again | None,
 ) -> dict[str, Any]:
     """Give one pot as its shelf shows it."""
     whole = [verdict for verdict in verdicts if verdict.surface == Surface.WHOLE]
@@ -61,7 +67,8 @@ def _row(
         "name": name_of(placing.pot),
         "glazes": glazes_on(coats),
         "drawing": mark_safe(drawing),  # noqa: S308 - our own drawing, every text in it escaped
-        "judged": bool(verdicts),
+        "judged": bool(verdicts) or again is not None,
+        "again": again,
         "thumb": whole[-1].thumb if whole else "",
         "told": [_told(one) for one in verdicts if one.surface != Surface.WHOLE or len(whole) > 1],
         "faults": [str(fault.get_word_display()) for fault in whole[-1].faults.all()]
@@ -74,9 +81,14 @@ def _row(
     }
 
 
-def _since(firing: Firing, verdicts: Iterable[Verdict]) -> list[Verdict]:
-    """Leave out what was said before a firing was lit: it speaks of an earlier one."""
-    return [verdict for verdict in verdicts if verdict.at >= firing.at]
+def _of_it(firing: Firing, verdicts: Iterable[Verdict], again: Again | None) -> list[Verdict]:
+    """Leave out what was said before a firing was lit, and after the next: it speaks of others."""
+    until = again[0] if again else None
+    return [
+        verdict
+        for verdict in verdicts
+        if verdict.at >= firing.at and (until is None or verdict.at < until)
+    ]
 
 
 def rows_of(
@@ -87,14 +99,16 @@ def rows_of(
     coats = coats_of(member, ids)
     verdicts = shelf.verdicts_on(member, ids)
     hopes = shelf.hopes_on(member, ids)
+    again = shelf.fired_again(member, firing, ids)
     drawings = draw_pots([placing.pot for placing in placings], coats, {}, px_cm=ROW_PX_CM)
     return {
         placing.pot_id: _row(
             placing,
             coats.get(placing.pot_id, ()),
-            _since(firing, verdicts.get(placing.pot_id, ())),
+            _of_it(firing, verdicts.get(placing.pot_id, ()), again.get(placing.pot_id)),
             hopes.get(placing.pot_id, ()),
             drawings[placing.pot_id],
+            again.get(placing.pot_id),
         )
         for placing in placings
     }
@@ -136,16 +150,19 @@ def _title(firing: Firing, left: int, pots: int) -> str:
         return _("All %d pots are judged.") % pots
     if left == pots:
         return _("How did firing %d come out?") % firing.number
-    return _("%(left)d of %(pots)d pots still to judge.") % {"left": left, "pots": pots}
+    return _("%(left)d of %(pots)d left to judge.") % {"left": left, "pots": pots}
 
 
-def _undo(firing: Firing, entries: Sequence[Entry | None]) -> dict[str, Any] | None:
-    """Offer to take the last entry back, and to come back to the opening then."""
+def _undo(firing: Firing, entries: Sequence[Entry | None], left: str = "") -> dict[str, Any] | None:
+    """Offer to take the last entry back, and to come back here then; say what is left to judge."""
     last = newest(entries)
     if last is None:
         return None
     if isinstance(last, Verdict):
-        say = f"{name_of(last.pot)}: {last.get_thumb_display()}."
+        say = f"{name_of(last.pot)}: {last.get_thumb_display()}. {left}".strip()
+        if last.together:
+            n = sum(one is not None and one.together == last.together for one in entries)
+            say = ngettext("Good: the last pot.", "Good: the last %(n)d pots.", n) % {"n": n}
     elif isinstance(last, ShelfPhoto):
         say = _("Kept: photo, %s.") % last.get_level_display()
     else:
@@ -158,15 +175,15 @@ def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
     placings = kiln.standing_in(firing.load)
     rows = rows_of(member, firing, placings)
     photos = kiln.shelf_photos(firing)
-    moments = kiln.moments_of(firing)
-    last_c = kiln.last_temp_c(firing)
+    opened = firing.opened_at
+    last_c = None if opened else kiln.last_temp_c(firing)
     shown = Shown(member.studio)
-    opened = moments.get(MomentKind.OPENED)
-    hot = last_c is not None and last_c > COOL_C and opened is None
+    hot = last_c is not None and last_c > COOL_C
     left = sum(not row["judged"] for row in rows.values())
     return {
         "firing": firing,
         "title": _title(firing, left, len(rows)),
+        "left": left,
         "shelves": _shelves(placings, rows, photos),
         "opened": opened,
         "caution": None if opened else cautions.OPENING,
@@ -179,7 +196,7 @@ def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
 
 
 def _firing(request: StudioRequest, firing_id: str) -> Firing:
-    return get_object_or_404(kiln.firings_for(request.member), pk=firing_id)
+    return get_object_or_404(kiln.timed_firings(request.member), pk=firing_id)
 
 
 def _placing(request: StudioRequest, firing_id: str, pot_id: str) -> tuple[Firing, Placing]:
@@ -229,11 +246,16 @@ def _pot_answer(
 ) -> HttpResponse:
     """Give one pot again, as a fragment, with its questions where there are any."""
     row = rows_of(request.member, firing, [placing])[placing.pot_id]
+    title = ""
+    if request.htmx and kept is not None:
+        left, pots = shelf.left_to_judge(request.member, firing)
+        title = _title(firing, left, pots)
     facts = {
         "firing": firing,
         "row": row,
         "verdict_form": verdict_form,
-        "undo": _undo(firing, [kept]),
+        "title": title,
+        "undo": _undo(firing, [kept], title),
     }
     template = "kiln/_opened_pot.html" if request.htmx else "kiln/opened_pot.html"
     return render(request, template, facts, status=status)
@@ -254,6 +276,31 @@ def _say_refused(
 
 
 @require_POST
+def all_the_rest_good(request: StudioRequest, firing_id: str) -> HttpResponse:
+    """Keep of every pot nobody judged yet that it came out good, by one tap."""
+    firing = _firing(request, firing_id)
+    form = EntryForm(request.POST)
+    if not form.is_valid():
+        raise Http404
+    placings = kiln.standing_in(firing.load)
+    rows = rows_of(request.member, firing, placings)
+    rest = [placing.pot for placing in placings if not rows[placing.pot_id]["judged"]]
+    try:
+        all_good(request.member, rest, entry_id=form.cleaned_data["entry_id"])
+    except EntryRefused as refused:
+        messages.warning(request, str(refused))
+    return redirect("pages:opening", firing.pk)
+
+
+def _refuse_if_fired_again(request: StudioRequest, firing: Firing, placing: Placing) -> None:
+    """Refuse to judge a pot as it came out of a firing after which it was fired again."""
+    again = shelf.fired_again(request.member, firing, [placing.pot_id]).get(placing.pot_id)
+    if again is not None:
+        say = _("%(pot)s was fired again in firing %(n)d: judge it there.")
+        raise EntryRefused(say % {"pot": name_of(placing.pot), "n": again[2]})
+
+
+@require_POST
 def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
     """Keep how a pot came out, by one tap; of one that is not good, ask what is wrong."""
     firing, placing = _placing(request, firing_id, pot_id)
@@ -262,6 +309,7 @@ def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
     if word not in Thumb.values or not form.is_valid():
         raise Http404
     try:
+        _refuse_if_fired_again(request, firing, placing)
         verdict = judge(
             request.member, placing.pot, surface=Surface.WHOLE, thumb=word, **form.facts()
         )
@@ -283,18 +331,13 @@ def _verdict_form(word: str, data: Any = None) -> VerdictForm:
 def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
     """Say of a pot which surface has which faults."""
     firing, placing = _placing(request, firing_id, pot_id)
-    whole = [
-        verdict
-        for verdict in _since(firing, shelf.verdicts_on(request.member, [pot_id]).get(pot_id, []))
-        if verdict.surface == Surface.WHOLE
-    ]
-    form = _verdict_form(
-        whole[-1].thumb if whole else "", request.POST if request.method == "POST" else None
-    )
+    row = rows_of(request.member, firing, [placing])[placing.pot_id]
+    form = _verdict_form(row["thumb"], request.POST if request.method == "POST" else None)
     if request.method != "POST":
         return _pot_answer(request, firing, placing, form, None)
     if form.is_valid():
         try:
+            _refuse_if_fired_again(request, firing, placing)
             verdict = judge(request.member, placing.pot, **form.facts())
         except (CoreError, EntryRefused) as refused:
             form.add_error(None, str(refused))

@@ -3,6 +3,7 @@
 from django.urls import path
 
 from . import (
+    arrange,
     bucket,
     cautions,
     dip,
@@ -34,6 +35,7 @@ urlpatterns = [
     path("ware/coats/<slug:coat_id>/", dip.coat_page, name="coat"),
     path("ware/coats/<slug:coat_id>/others/", dip.dip_others, name="dip-others"),
     path("ware/coats/<slug:coat_id>/right/", dip.correct_coat, name="correct-coat"),
+    path("ware/boards/<slug:board_id>/pots/", arrange.arrange, name="arrange"),
     path("ware/boards/<slug:board_id>/dip/", dip_board.dip_board, name="dip-board"),
     path("kiln/firings/<slug:firing_id>/opening/", opening.opening, name="opening"),
     path(
@@ -47,6 +49,11 @@ urlpatterns = [
         name="opened-pot",
     ),
     path("kiln/firings/<slug:firing_id>/opening/<slug:pot_id>/thumb/", opening.thumb, name="thumb"),
+    path(
+        "kiln/firings/<slug:firing_id>/all-the-rest-good/",
+        opening.all_the_rest_good,
+        name="all-the-rest-good",
+    ),
     path("kiln/firings/<slug:firing_id>/hopes/<slug:hope_id>/", opening.hope, name="hope-answered"),
     path("cautions/", cautions.cautions, name="cautions"),
     path("undo/<slug:kind>/<slug:entry_id>/", undo.undo_entry, name="undo"),
