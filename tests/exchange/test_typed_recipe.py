@@ -8,9 +8,40 @@ from wareboard.core.errors import CoreError
 from wareboard.exchange.typed_recipe import MOST_LINES, TypedLine, read_recipe
 
 
+# One line of a recipe, in the ways it is written.
+@pytest.mark.parametrize(
+    "text",
+    [
+        "whiting 20", "whiting, 20", "whiting,20", "whiting: 20", "whiting:20", "whiting=20",
+        "whiting = 20", "whiting\t20", "whiting - 20", "whiting – 20", "whiting — 20",
+        "whiting ... 20", "whiting; 20", "whiting | 20", "whiting (20)", "whiting (20 %)",
+        "whiting 20%", "whiting 20 %", "whiting 20g", "whiting 20 grams", "whiting, 20.0",
+        "20 whiting", "20, whiting", "20: whiting", "20% whiting", "20 % whiting", "20\twhiting",
+        "20 g whiting", "20g whiting", "20 parts whiting", "20 parts of whiting", "20 - whiting",
+        "20 = whiting", "* whiting, 20,", "whiting,  20.",
+    ],
+)  # fmt: skip
+def test_the_same_line_is_read_however_it_is_set_out(text):
+    assert read_recipe(text, field="recipe") == (TypedLine("whiting", 20.0, addition=False),)
+
+
 @pytest.mark.parametrize(
     ("text", "line"),
     [
+        ("20.5 g whiting", TypedLine("whiting", 20.5, addition=False)),
+        ("whiting,20,5", TypedLine("whiting", 20.5, addition=False)),
+        ("granite 20", TypedLine("granite", 20.0, addition=False)),
+        ("20 granite", TypedLine("granite", 20.0, addition=False)),
+        ("20 pts. talc", TypedLine("talc", 20.0, addition=False)),
+        ("2 kg whiting", TypedLine("whiting", 2000.0, addition=False)),
+        ("whiting 2.5kg", TypedLine("whiting", 2500.0, addition=False)),
+        ("10 oz whiting", TypedLine("whiting", 283.49523125, addition=False)),
+        ("20 g frit 3134", TypedLine("frit 3134", 20.0, addition=False)),
+        ("20: frit 3134", TypedLine("frit 3134", 20.0, addition=False)),
+        ("325 mesh silica: 18", TypedLine("325 mesh silica", 18.0, addition=False)),
+        ("bone ash (real), 20", TypedLine("bone ash (real)", 20.0, addition=False)),
+        ("tin oxide + 1,2", TypedLine("tin oxide", 1.2, addition=True)),
+        ("+ 1.2 tin oxide", TypedLine("tin oxide", 1.2, addition=True)),
         ("potash feldspar 40", TypedLine("potash feldspar", 40.0, addition=False)),
         ("potash feldspar: 40,5", TypedLine("potash feldspar", 40.5, addition=False)),
         ("potash  feldspar\t40.5 %", TypedLine("potash feldspar", 40.5, addition=False)),
@@ -42,8 +73,16 @@ def test_lines_keep_their_order_and_empty_ones_do_not_count():
         ("12 40", '"12 40" has no name; write one material a line'),
         ("whiting 0", 'whiting: "0" is out of range; accepted is a number above 0'),
         ("whiting -4", 'whiting: "-4" is out of range; accepted is a number above 0'),
+        ("20 frit 3134", '"20 frit 3134" begins and ends with a number: put a colon before its'),
+        (
+            "whiting\t20\t16.5",
+            '"whiting\\u000920\\u000916.5" has two numbers; write one material a',
+        ),
+        ("10 gr whiting", "10 gr: do you mean 10 g or 10 grain"),
+        ("whiting ,", '"whiting ," has no name or no number; write one material a line'),
         ("whiting 1,500", "1,500: do you mean 1.5 or 1500?"),
         ("whiting 1.2.3", 'whiting: "1.2.3" is not a number'),
+        ("," * 900 + "x", f'The line "{"," * 60}..." has 901 characters, and at most 240 go in;'),
         ("", "There is no material in it; write one material a line"),
         ("talc 1\n" * (MOST_LINES + 1), "These are 61 lines, and at most 60 go in; write"),
     ],
@@ -64,6 +103,16 @@ def test_every_recipe_that_is_written_out_reads_back(lines):
     text = "\n".join(f"{'+ ' if line.addition else ''}{line.name} {line.parts}" for line in lines)
 
     assert read_recipe(text, field="recipe") == tuple(lines)
+
+
+@given(name=st.text(max_size=30), mark=st.sampled_from(",:=;-–. \t+"))
+def test_no_name_ends_in_a_mark(name, mark):
+    try:
+        lines = read_recipe(f"{name}{mark} 20", field="recipe")
+    except CoreError:
+        return
+
+    assert not any(line.name.endswith(tuple(",:=;-–.+ \t")) for line in lines)
 
 
 def refusal_of(text: str) -> str:

@@ -1,28 +1,41 @@
 """A recipe as people type it: one material a line, with its parts.
 
-``potash feldspar 40``, or the number first; a plus sign marks what comes on
-top of the hundred. The numbers go through the one reader of numbers.
+``potash feldspar 40``, or the number first; between the two may stand blanks,
+a tab, a comma, a colon, a dash or an equals sign. A plus sign marks what comes
+on top of the hundred. The numbers go through the one reader of numbers.
 """
 
 import re
 from dataclasses import dataclass, replace
 
-from wareboard.core.units import PARTS
+from wareboard.core.units import MASS_G, PARTS
 from wareboard.exchange.refusals import TextRefused, shown
 from wareboard.exchange.typed_number import read_typed
 from wareboard.exchange.typed_text import read_name
 
 MOST_LINES = 60
+LONGEST_LINE = 240
 EXAMPLE = "one material a line with its parts, such as potash feldspar 40"
 PARTS_OF_A_LINE = replace(
     PARTS, highest=1e6, above=True, words="a number above 0 and up to 1000000"
 )
+GRAMS_OF_A_LINE = replace(MASS_G, highest=1e6, above=True, words="grams above 0 and up to 1000000")
 BREAK = re.compile(r"[\n;·]")
 BULLET = re.compile(r"^[-*•]\s+")
-NUMBER = r"(?P<number>[-−]?[\d.,½¼¾][\d.,/½¼¾]*)"
-UNIT = r"(?:\s*(?:%|g|pts?|parts?))?"
-NUMBER_LAST = re.compile(rf"(?P<name>.*\S)[\s:=]+{NUMBER}{UNIT}[.,]?")
-NUMBER_FIRST = re.compile(rf"{NUMBER}{UNIT}[\s:=]+(?P<name>\S.*)")
+NUMBER = r"(?P<number>[-−]?(?=[.,]*[\d½¼¾])[\d.,½¼¾][\d.,/½¼¾]*)"
+UNIT = (
+    r"(?:\s*(?P<unit>%|g|grams?|grammes?|gr|kg|kilos?|oz|ounces?|lbs?|pounds?|pts?|parts?)"
+    r"\.?(?![^\W_]))?"
+)
+WEIGHED = frozenset({"gr", "kg", "kilo", "kilos", "oz", "ounce", "ounces"})
+POUNDS = frozenset({"lb", "lbs", "pound", "pounds"})
+# A comma between digits belongs to the number.
+BETWEEN = r"(?P<between>(?:[\s:=|–—]|,(?!\d)|(?<!\d),(?=\d))+)"
+NUMBER_LAST = re.compile(rf"(?P<name>.*\S){BETWEEN}\(?{NUMBER}{UNIT}\)?[.,]?", re.IGNORECASE)
+NUMBER_FIRST = re.compile(rf"{NUMBER}{UNIT}{BETWEEN}\s*(?:of\s+)?(?P<name>\S.*)", re.IGNORECASE)
+SPLIT_BY_SEMICOLON = re.compile(rf"(?<=[^\s\d;]);(?=\s*{NUMBER}{UNIT}\s*(?:[\n;]|\Z))")
+ANOTHER_COLUMN = re.compile(rf"\t\s*{NUMBER}{UNIT}\s*\Z", re.IGNORECASE)
+LOOSE = " \t,;:.=|+/&_*!?–—-"
 
 
 @dataclass(frozen=True)
@@ -71,7 +84,7 @@ def read_recipe(text: str, *, field: str) -> tuple[TypedLine, ...]:
     TypedLine(name='whiting', parts=16.0, addition=False)
     TypedLine(name='tin oxide', parts=1.2, addition=True)
     """
-    written = [line.strip() for line in BREAK.split(text)]
+    written = [line.strip() for line in BREAK.split(SPLIT_BY_SEMICOLON.sub(":", text))]
     lines = tuple(_line(line, field) for line in written if line)
     if not lines:
         raise _refused(field, text, "There is no material in it")
@@ -81,17 +94,49 @@ def read_recipe(text: str, *, field: str) -> tuple[TypedLine, ...]:
 
 
 def _line(text: str, field: str) -> TypedLine:
-    addition = text.startswith("+")
+    if len(text) > LONGEST_LINE:
+        say = (
+            f'The line "{shown(text)}" has {len(text)} characters, and at most {LONGEST_LINE} go in'
+        )
+        raise _refused(field, text, say)
     tidy = BULLET.sub("", text.removeprefix("+").strip())
-    found = NUMBER_LAST.fullmatch(tidy) or NUMBER_FIRST.fullmatch(tidy)
+    found = _read(tidy, text, field)
     if found is None:
         raise _refused(field, text, f'"{shown(text)}" has no name or no number')
-    name = read_name(found["name"].rstrip(" :=–—-"), field=field)
-    if not any(letter.isalpha() for letter in name):
+    addition = text.startswith("+") or found["name"].rstrip().endswith("+")
+    name = read_name(" ".join(found["name"].strip(LOOSE).split()), field=field)
+    unit = (found["unit"] or "").casefold()
+    weighed = unit in WEIGHED | POUNDS
+    quantity = replace(GRAMS_OF_A_LINE if weighed else PARTS_OF_A_LINE, name=shown(name))
+    number = found["number"].rstrip(".,") + (f" {unit}" if weighed else "")
+    return TypedLine(name, read_typed(number, quantity, field=field).value, addition)
+
+
+def _read(tidy: str, text: str, field: str) -> re.Match[str] | None:
+    """Find name and number of a line, whichever comes first; None where there are none.
+
+    Raises
+    ------
+    TextRefused
+        If it may be read both ways, as ``20 frit 3134``, or has two numbers.
+    """
+    either = [found for way in (NUMBER_LAST, NUMBER_FIRST) if (found := way.fullmatch(tidy))]
+    named = [found for found in either if any(letter.isalpha() for letter in found["name"])]
+    if either and not named:
         raise _refused(field, text, f'"{shown(text)}" has no name')
-    quantity = replace(PARTS_OF_A_LINE, name=shown(name))
-    parts = read_typed(found["number"].rstrip(".,"), quantity, field=field).value
-    return TypedLine(" ".join(name.split()), parts, addition)
+    if any(ANOTHER_COLUMN.search(found["name"]) for found in named[:1]):
+        raise _refused(field, text, f'"{shown(text)}" has two numbers')
+    told = [found for found in named if _is_told(found)] if len(named) > 1 else named
+    if named and len(told) != 1:
+        say = f'"{shown(text)}" begins and ends with a number: put a colon before its parts'
+        raise _refused(field, text, say)
+    return told[0] if told else None
+
+
+def _is_told(found: re.Match[str]) -> bool:
+    """Tell whether a unit or a mark shows that this number is the parts."""
+    bare = found["name"].strip() == found["name"].strip(LOOSE) and not found["between"].strip(" ")
+    return bool(found["unit"]) or not bare
 
 
 def _refused(field: str, seen: str, why: str) -> TextRefused:

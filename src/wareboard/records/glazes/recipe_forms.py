@@ -159,6 +159,6 @@ def as_text(recipe: Recipe) -> str:
     """Write a recipe as it would be typed."""
     return "\n".join(
         f"{'+ ' if line.addition and not recipe.base_id else ''}{line.material.name}"
-        f" {written(line.parts)}"
+        f"{':' if line.material.name[0].isdigit() else ''} {written(line.parts)}"
         for line in recipe.lines.all()
     )
