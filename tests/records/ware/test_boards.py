@@ -96,35 +96,6 @@ def test_pots_of_one_form_are_told_apart_by_their_place(signed_in, at):
     assert names == ["cylinder 1", "cylinder 2", "cylinder 3"]
 
 
-def test_the_ticks_say_what_stands_there(signed_in, member, board, pots, at):
-    free = pot_of(member, pots[0].form)
-
-    signed_in.post(at("pots/"), {"pots": [pots[0].pk, free.pk]})
-
-    page = signed_in.get(at())
-    assert [one["pot"] for one in page.context["plank"]] == [pots[0], free]
-
-
-def test_ticking_sent_twice_moves_once_and_is_taken_back(signed_in, pots, at):
-    for _ in range(2):
-        signed_in.post(at("pots/"), {"entry_id": "move", "pots": [pots[0].pk]})
-    moves = mine(Standing).filter(together="move").count()
-    undo = signed_in.get(at()).context["undo"]
-    signed_in.post(undo["url"])
-
-    assert moves == 2
-    assert [one["pot"] for one in signed_in.get(at()).context["plank"]] == pots
-
-
-def test_a_pot_of_another_studio_cannot_be_ticked(signed_in, demo_member, at):
-    foreign = pot_of(demo_member, None)
-
-    reply = signed_in.post(at("pots/"), {"pots": [foreign.pk]})
-
-    assert reply.status_code == 422
-    assert not Standing.objects.filter(pot=foreign).exists()
-
-
 def test_a_board_weight_is_kept_and_only_the_fragment_comes_back(signed_in, at):
     reply = signed_in.post(at("weigh/"), {"weight_g": "4900"}, headers=HX)
 
@@ -202,32 +173,6 @@ def test_pots_without_a_dry_weight_are_named_three_at_most(signed_in, member, fo
     assert answer.working.removeprefix("No dry weight of its own has ") == says
 
 
-def test_a_board_without_tare_asks_for_it_once(signed_in, member, pots):
-    board = plank(member, pots, name="bare plank")
-    board_weighed(member, board, 4900, 1)
-    url = f"/ware/boards/{board.pk}/"
-
-    before = signed_in.get(f"{url}weigh/")
-    signed_in.post(f"{url}tare/", {"tare_g": "1800"})
-    signed_in.post(f"{url}tare/", {"tare_g": "9"})
-    board.refresh_from_db()
-
-    assert before.context["answer"].say == "4900 g, plank and all."
-    assert before.context["tare_form"] is not None
-    assert board.tare_g == 1800
-    assert signed_in.get(f"{url}weigh/").context["tare_form"] is None
-
-
-def test_an_impossible_tare_is_explained_and_not_stored(signed_in, member):
-    board = plank(member, name="bare plank")
-
-    reply = signed_in.post(f"/ware/boards/{board.pk}/tare/", {"tare_g": "light"})
-
-    board.refresh_from_db()
-    assert (reply.status_code, board.tare_g) == (422, None)
-    assert signed_in.get(f"/ware/boards/{board.pk}/tare/").status_code == 405
-
-
 def test_an_empty_board_weighed_is_only_a_weight(signed_in, member):
     board = plank(member, name="empty", tare_g=1800)
     board_weighed(member, board, 1800, 1)
@@ -294,6 +239,42 @@ def test_a_weight_from_before_the_last_move_or_dip_is_out_of_date(
     answer = signed_in.get(at("weigh/")).context["answer"]
 
     assert answer.say == "Weigh it again."
+    assert answer.working.endswith(", with 3 pots on it, 2 now.")
+
+
+def test_a_weight_of_a_full_board_is_not_that_of_the_bare_one(signed_in, member, board, pots, at):
+    board_weighed(member, board, 4900, 5)
+    for pot in pots:
+        keep(Standing, member, pot=pot, board=None)
+
+    answer = signed_in.get(at("weigh/")).context["answer"]
+
+    assert answer.working.endswith(", with 3 pots on it, 0 now.")
+
+
+def test_a_weight_from_before_a_dip_says_so(signed_in, member, board, pots, at):
+    board_weighed(member, board, 4900, 5)
+    coat_of(member, pots[0], bucket_of(member), 0.5, hours_ago=3)
+
+    answer = signed_in.get(at("weigh/")).context["answer"]
+
+    assert answer.working.endswith(", and was dipped since.")
+
+
+def test_the_page_of_a_board_says_its_weight_with_the_pots_it_had(
+    signed_in, member, form, board, pots, at
+):
+    board_weighed(member, board, 4900, 1)
+    as_weighed = signed_in.get(at()).context["weight"]
+    keep(Standing, member, pot=pot_of(member, form), board=board)
+    more = signed_in.get(at()).context["weight"]
+    keep(Standing, member, pot=pots[0])
+    others = signed_in.get(at()).context["weight"]
+
+    assert as_weighed.startswith("4900 g, plank and all, at ")
+    assert not as_weighed.endswith("again.")
+    assert more.endswith(", with 3 pots on it, 4 now: weigh it again.")
+    assert others.endswith(", with other pots on it than now: weigh it again.")
 
 
 @pytest.mark.parametrize(

@@ -356,10 +356,9 @@ def new_board(member: Member, **facts: Any) -> Board:
 
 
 def weigh_empty(board: Board, tare_g: float) -> Board:
-    """Keep the tare of a plank that had none yet."""
-    if board.tare_g is None:
-        board.tare_g = tare_g
-        board.save(update_fields=["tare_g"])
+    """Keep what a plank weighs empty; what was said last counts."""
+    board.tare_g = tare_g
+    board.save(update_fields=["tare_g"])
     return board
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.drying import is_falling
@@ -95,6 +96,35 @@ def _listed(names: Sequence[str]) -> str:
     )
 
 
+def _since_then(
+    board: Board, pots: Sequence[Pot], last: BoardWeighing, dips: Sequence[datetime]
+) -> str:
+    """Say what is otherwise than when a board was weighed; empty where nothing is."""
+    then = pot_ids_on(board, last.at)
+    if then != {pot.pk for pot in pots}:
+        if len(then) == len(pots):
+            return _("with other pots on it than now")
+        with_n = ngettext("with %d pot on it", "with %d pots on it", len(then)) % len(then)
+        return _("%(then)s, %(now)d now") % {"then": with_n, "now": len(pots)}
+    return _("and was dipped since") if any(at > last.at for at in dips) else ""
+
+
+def board_weight(
+    board: Board,
+    pots: Sequence[Pot],
+    last: BoardWeighing,
+    dips: Sequence[datetime],
+    shown: Shown,
+) -> str:
+    """Say what a board weighed last, and what is otherwise now."""
+    say = _("%(g)s, plank and all, %(when)s") % {
+        "g": shown.mass(last.weight_g),
+        "when": when_said(last.at),
+    }
+    since = _since_then(board, pots, last, dips)
+    return f"{say}, {since}: " + _("weigh it again.") if since else f"{say}."
+
+
 def board_answer(
     member: Member, board: Board, pots: Sequence[Pot], rows: Sequence[BoardWeighing]
 ) -> BoardAnswer | None:
@@ -118,12 +148,13 @@ def board_answer(
     coats = coats_of(member, [pot.pk for pot in pots])
     dips = [coat.at for found in coats.values() for coat in found]
     weight = shown.mass(now.weight_g)
+    since = _since_then(board, pots, now, dips)
+    if since:
+        working = _("It was %(g)s %(when)s, %(since)s.")
+        facts = {"g": weight, "when": when_said(now.at), "since": since}
+        return BoardAnswer(_("Weigh it again."), working % facts, trust="measured")
     if not pots:
         return BoardAnswer(_("%s, with nothing on it.") % weight, trust="measured")
-    if pot_ids_on(board, now.at) != {pot.pk for pot in pots} or any(at > now.at for at in dips):
-        working = _("It was %(g)s %(when)s; pots came, went or were dipped since.")
-        facts = {"g": weight, "when": when_said(now.at)}
-        return BoardAnswer(_("Weigh it again."), working % facts, trust="measured")
     falling = _falling(board, pots, rows, dips, shown)
     if board.tare_g is None:
         why = (_("What the empty plank weighs is not known: say it once, below."),)

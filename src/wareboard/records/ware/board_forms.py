@@ -1,14 +1,14 @@
 """What is asked of boards, and of the forms that pots are made to."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
-from django.utils.formats import date_format
-from django.utils.timezone import localtime
+from django.http import QueryDict
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
@@ -16,10 +16,12 @@ from wareboard.core.units import LENGTH_CM, LENGTH_MM, MASS_G
 from wareboard.exchange.refusals import NumberRefused
 from wareboard.exchange.typed_number import read_typed
 from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.records.people.shown import day
 
 from .drawn import name_of
-from .forms import POT_G
-from .models import Pot
+from .forms import POT_G, typed
+from .models import Board, Pot
+from .planks import numbered
 
 TARE_G = replace(MASS_G, name="tare", highest=1e6, words="grams from 0 to 1000000, such as 1840")
 WALL_MM = replace(
@@ -58,9 +60,32 @@ class BoardForm(EntryForm):
 
 
 class TareForm(forms.Form):
-    """The empty plank."""
+    """The empty plank: said once, or put right by whoever saw what stands there."""
 
     tare_g = TypedNumber(TARE_G, unit="g", label=_("What does the empty plank weigh?"))
+    was = forms.CharField(required=False, max_length=64, widget=forms.HiddenInput)
+
+    def __init__(self, data: QueryDict | None = None, *, board: Board) -> None:
+        now = typed(board.tare_g)
+        super().__init__(data, initial={"tare_g": now, "was": now})
+        self.board = board
+
+    @property
+    def puts_right(self) -> bool:
+        """Whether its page showed a tare already."""
+        return bool(self["was"].value())
+
+    def clean_tare_g(self) -> float:
+        """Refuse to write over a tare that the page did not show."""
+        tare_g: float = self.cleaned_data["tare_g"]
+        now = self.board.tare_g
+        if now not in {None, tare_g} and self.data.get("was", "") != typed(now):
+            say = _now(
+                "It was said meanwhile that it weighs %(now)s g. If that is wrong, send again."
+            )
+            self.data = {"tare_g": self.data.get("tare_g", ""), "was": typed(now)}
+            raise ValidationError(say % {"now": typed(now)})
+        return tare_g
 
 
 class BoardWeighForm(EntryForm):
@@ -73,16 +98,35 @@ class ArrangeForm(EntryForm):
     """Which pots stand on a board."""
 
     pots = forms.MultipleChoiceField(
-        required=False, label=_("Which stand on it?"), widget=forms.CheckboxSelectMultiple
+        required=False,
+        label=_("Which stand on it?"),
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={
+            "invalid_choice": _(
+                "A pot you ticked stands on another board by now, or in the kiln. "
+                "This is how it is: tick again."
+            )
+        },
     )
 
-    def __init__(self, *args: Any, there: list[Pot], free: list[Pot], **options: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        there: list[Pot],
+        free: list[Pot],
+        glazes: Mapping[str, str],
+        **options: Any,
+    ) -> None:
         options.setdefault("initial", {"pots": [pot.pk for pot in there]})
         super().__init__(*args, **options)
         self.at_hand = {pot.pk: pot for pot in (*there, *free)}
+        names = {pot.pk: name_of(pot) for pot in free} | numbered(there)
         self.fields["pots"].choices = [  # type: ignore[attr-defined] # a choice of words
-            (pot.pk, f"{name_of(pot)}, {date_format(localtime(pot.at), 'j M')}")
-            for pot in self.at_hand.values()
+            (
+                pk,
+                f"{names[pk]}, {day(pot.at, 'j M')}" + (f" · {glazes[pk]}" if pk in glazes else ""),
+            )
+            for pk, pot in self.at_hand.items()
         ]
 
     def wanted(self) -> list[Pot]:

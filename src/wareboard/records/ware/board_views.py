@@ -5,15 +5,15 @@ from collections.abc import Sequence
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from wareboard.records.people.entry import may_undo
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 
 from . import actions, queries
-from .board_drying import board_answer
-from .board_forms import ArrangeForm, BoardForm, BoardWeighForm, TareForm
+from .board_drying import board_answer, board_weight
+from .board_forms import BoardForm, BoardWeighForm, TareForm
 from .books import coats_of
 from .kept import kept_doing, kept_moves
 from .models import Board, Pot
@@ -46,6 +46,7 @@ def board(request: StudioRequest, board_id: str) -> HttpResponse:
     shown = Shown(request.member.studio)
     pots = queries.pots_on(request.member, found)
     coats = coats_of(request.member, [pot.pk for pot in pots])
+    dips = [coat.at for found_on in coats.values() for coat in found_on]
     rows = queries.board_weighings_of(found, last=1)
     return render(
         request,
@@ -54,8 +55,8 @@ def board(request: StudioRequest, board_id: str) -> HttpResponse:
             "board": found,
             "n": len(pots),
             "plank": plank(pots, coats, shapes=shapes_of(pots)),
-            "weight": shown.mass(rows[0].weight_g) if rows else "",
-            "weighed": when_said(rows[0].at) if rows else "",
+            "weight": board_weight(found, pots, rows[0], dips, shown) if rows else "",
+            "tare": shown.mass(found.tare_g) if found.tare_g is not None else "",
             "undo": _undo(found, pots, shown),
         },
     )
@@ -71,7 +72,7 @@ def new_board(request: StudioRequest) -> HttpResponse:
         except REFUSALS as refused:
             form.add_error(None, sentence(refused))
         else:
-            return redirect("ware:arrange", made.pk)
+            return redirect("pages:arrange", made.pk)
     return render(
         request, "ware/new_board.html", {"form": form}, status=422 if form.errors else 200
     )
@@ -101,7 +102,7 @@ def weigh_board(request: StudioRequest, board_id: str) -> HttpResponse:
         {
             "board": found,
             "form": form,
-            "tare_form": TareForm() if found.tare_g is None else None,
+            "tare_form": TareForm(board=found) if found.tare_g is None else None,
             "answer": board_answer(request.member, found, pots, rows),
             "weighed": when_said(newest.at) if newest else "",
             "fresh": newest is not None and may_undo(newest),
@@ -114,40 +115,17 @@ def weigh_board(request: StudioRequest, board_id: str) -> HttpResponse:
     )
 
 
-@require_POST
-def tare(request: StudioRequest, board_id: str) -> HttpResponse:
-    """Take in what the empty plank weighs, where nobody said it yet."""
-    found = _board(request, board_id)
-    form = TareForm(request.POST)
-    if form.is_valid():
-        actions.weigh_empty(found, form.cleaned_data["tare_g"])
-        return redirect("ware:weigh-board", found.pk)
-    return render(request, "ware/tare.html", {"board": found, "tare_form": form}, status=422)
-
-
 @require_http_methods(["GET", "POST"])
-def arrange(request: StudioRequest, board_id: str) -> HttpResponse:
-    """Tick which pots stand on a board."""
+def tare(request: StudioRequest, board_id: str) -> HttpResponse:
+    """Take in what the empty plank weighs, or put it right."""
     found = _board(request, board_id)
-    there = queries.pots_on(request.member, found)
-    free = queries.free_pots(request.member)
-    form = ArrangeForm(request.POST or None, there=there, free=free)
+    form = TareForm(request.POST or None, board=found)
     if request.method == "POST" and form.is_valid():
-        try:
-            actions.arrange(
-                request.member,
-                found,
-                there=there,
-                wanted=form.wanted(),
-                entry_id=form.cleaned_data["entry_id"],
-            )
-        except REFUSALS as refused:
-            form.add_error(None, sentence(refused))
-        else:
-            return redirect("ware:board", found.pk)
+        actions.weigh_empty(found, form.cleaned_data["tare_g"])
+        return redirect("ware:board" if form.puts_right else "ware:weigh-board", found.pk)
     return render(
         request,
-        "ware/arrange.html",
-        {"board": found, "form": form, "any": bool(there or free)},
+        "ware/tare.html",
+        {"board": found, "tare_form": form},
         status=422 if form.errors else 200,
     )

@@ -131,10 +131,10 @@ def beside_without(member: Member, coat: Coat) -> list[Pot]:
     return [one.pot for one in rows[:MOST_ON_BOARDS]]
 
 
-def free_pots(member: Member) -> list[Pot]:
-    """Give the newest pots that stand on no board."""
+def free_pots(member: Member, pots: QuerySet[Pot]) -> list[Pot]:
+    """Give the newest of some pots that stand on no board."""
     on_a_board = standings_now(member).order_by().values("pot")
-    return list(pots_for(member).exclude(pk__in=on_a_board)[:FREE_SHOWN])
+    return list(pots.exclude(pk__in=on_a_board)[:FREE_SHOWN])
 
 
 def pot_ids_on(board: Board, when: datetime) -> set[str]:

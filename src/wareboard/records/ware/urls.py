@@ -22,7 +22,6 @@ urlpatterns = [
     path("boards/<slug:board_id>/", board_views.board, name="board"),
     path("boards/<slug:board_id>/weigh/", board_views.weigh_board, name="weigh-board"),
     path("boards/<slug:board_id>/tare/", board_views.tare, name="tare"),
-    path("boards/<slug:board_id>/pots/", board_views.arrange, name="arrange"),
     path("boards/<slug:board_id>/decorate/", many_views.decorate, name="decorate-board"),
     path("boards/<slug:board_id>/mark/", many_views.mark, name="mark-board"),
     path("forms/", form_views.forms, name="forms"),

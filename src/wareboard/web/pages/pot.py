@@ -10,10 +10,9 @@ from django.views.decorators.http import require_safe
 
 from wareboard.records.kiln.models import Load
 from wareboard.records.kiln.queries import loads_for
-from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown, day
-from wareboard.records.shelf.queries import verdicts_on
+from wareboard.records.shelf.story import verdicts_of
 from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import WorkedCoat
 from wareboard.records.ware.drawn import name_of
@@ -111,9 +110,7 @@ def _undo(
     return undo_of(pot, _("Kept: a new pot."), back="/ware/")
 
 
-def _fired(
-    member: Member, pot: Pot, load: Load | None, doings: Sequence[Doing]
-) -> dict[str, Any] | None:
+def _fired(pot: Pot, load: Load | None, doings: Sequence[Doing]) -> dict[str, Any] | None:
     """Say when a pot was fired and how it came out; None for a raw one, or one to fire again."""
     if load is not None:
         if load.lit_at is None:
@@ -123,7 +120,7 @@ def _fired(
         say = _("Fired.")
     else:
         return None
-    return {"say": say, "verdicts": verdicts_on(member, [pot.pk]).get(pot.pk, [])}
+    return {"say": say, "verdicts": verdicts_of(pot)}
 
 
 @require_safe
@@ -158,7 +155,7 @@ def pot_page(request: StudioRequest, pot_id: str) -> HttpResponse:
             "photos": [one.file for one in doings if one.kind == "potphoto"],
             "board": board,
             "load": load,
-            "fired": _fired(member, pot, load, doings),
+            "fired": _fired(pot, load, doings),
             "next_side": next_side({coat.side for coat in on_pot}),
             "undo": _undo(pot, doings, on_pot, shown),
         },
