@@ -29,6 +29,12 @@ FAILURES = {
         "unitty",
         'wareboard reckon knows no "unitty"; do you mean unity?',
     ),
+    "no calculation before --json": (
+        ("reckon",),
+        "name",
+        None,
+        "Say what to reckon: unity, solid, slop, water, dose, coat, pot, cone, absorption, shrink.",
+    ),
     "missing option": (
         ("reckon", "slop", "--solid", "2.6"),
         "sg",

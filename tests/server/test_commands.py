@@ -3,8 +3,11 @@
 import json
 import os
 import sys
+from pathlib import Path
 
 import pytest
+
+from wareboard.cli.main import VERBS
 
 from .harness import Studio, error_of, run
 
@@ -67,6 +70,65 @@ def test_missing_path_is_said(command):
     error = error_of(run(command, "--json"))
 
     assert error["field"].casefold() == "path"
+
+
+DEMO = Path(__file__).parents[2] / "src" / "wareboard" / "demo"
+SOMEWHERE = "DATA"
+EVERY_VERB = {
+    "open": ("open", "--no-browser", "--json", "--data", SOMEWHERE),
+    "why": ("why", "limpet", "pinhole", "--json", "--data", SOMEWHERE),
+    "take-in": ("take-in", DEMO, "--json", "--data", SOMEWHERE),
+    "hand-out": ("hand-out", "out", "--json", "--data", SOMEWHERE),
+    "keep": ("keep", "monday.zip", "--json", "--data", SOMEWHERE),
+    "bring-back": ("bring-back", "no.zip", "--json", "--data", SOMEWHERE),
+    "look-over": ("look-over", "--json", "--data", SOMEWHERE),
+    "manage": ("manage", "check", "--data", SOMEWHERE),
+    "reckon": ("reckon", "slop", "--sg", "1.45", "--solid", "2.6", "--json"),
+}
+
+
+def test_no_command_leaves_anything_at_home_where_another_folder_is_named(
+    data, tmp_path, monkeypatch
+):
+    home = tmp_path / "home"
+    home.mkdir()
+    monkeypatch.chdir(tmp_path)
+    at_home = {"HOME": str(home), "USERPROFILE": str(home)}
+    studio = Studio(data, settings=at_home).start()
+    codes = {}
+
+    for verb, arguments in EVERY_VERB.items():
+        words = [data if word == SOMEWHERE else word for word in arguments]
+        codes[verb] = run(*words, **at_home).returncode
+    studio.stop()
+
+    assert list(home.iterdir()) == []
+    assert codes == dict.fromkeys(VERBS, 0) | {"take-in": 2, "bring-back": 2}
+
+
+def test_data_folder_may_stand_behind_djangos_command_as_well(data):
+    before, behind, joined = (
+        run("manage", "--data", data, "check"),
+        run("manage", "check", "--data", data),
+        run("manage", "check", f"--data={data}"),
+    )
+
+    assert [one.returncode for one in (before, behind, joined)] == [0, 0, 0]
+    assert before.stdout == behind.stdout == joined.stdout
+
+
+def test_djangos_command_without_a_record_makes_no_folder(tmp_path):
+    done = run("manage", "--data", tmp_path / "none", "check")
+
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == f"There is no record in {tmp_path / 'none'}.\n"
+    assert not (tmp_path / "none").exists()
+
+
+def test_data_option_of_a_django_command_needs_a_folder():
+    done = run("manage", "check", "--data")
+
+    assert done.stderr == "--data needs a folder behind it.\n"
 
 
 @pytest.mark.parametrize("command", ["migrate", "flush", "runserver"])

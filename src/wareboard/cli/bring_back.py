@@ -34,7 +34,9 @@ def command(*, path: Path, data: Path | None, as_json: bool) -> None:
     brought = bring_back(path, folder, bring_up_to_date=bring_up_to_date)
     found = brought.manifest
     entries, originals = sum(found.rows.values()), len(found.files) - 1
-    lines = [f"Brought back to {folder.path}: {entries} rows, {originals} originals, all whole."]
+    lines = [
+        f"Brought back to {folder.path}: {entries} rows, {originals} photos and sounds, all whole."
+    ]
     if brought.kept is not None:
         lines.append(f"As it was before, the studio is kept in {brought.kept}")
     told = Told(

@@ -11,6 +11,7 @@ from math import isfinite
 
 import click
 
+from wareboard.cli.lazy_group import LazyGroup
 from wareboard.core.errors import CoreError
 from wareboard.exchange.refusals import shown
 
@@ -47,6 +48,9 @@ def from_click(error: click.ClickException, arguments: Sequence[str]) -> CoreErr
         With the option at fault as its field.
     """
     if isinstance(error, click.NoSuchOption):
+        group = error.ctx.command if error.ctx else None
+        if isinstance(group, LazyGroup) and error.option_name == "--json":
+            return group.unnamed()
         options = _options(error.ctx)
         near = f"; do you mean {' or '.join(error.possibilities)}" if error.possibilities else ""
         end = "?" if near else "."

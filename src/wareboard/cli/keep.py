@@ -18,8 +18,8 @@ EXAMPLE = 'wareboard keep "/media/blue stick"'
 def command(*, path: Path, data: Path | None, as_json: bool) -> None:
     """Make a backup: one file with the record and every photo.
 
-    PATH is the file to make, or a folder to make it in. The backup is restored
-    as a trial before it gets its name. The studio may stay open meanwhile.
+    PATH is the file to make, or a folder to make it in. The backup is tried
+    out before it gets its name. The studio may stay open meanwhile.
     Whoever has the file can read the record: keep it as you keep your keys.
     """
     kept = keep(chosen_folder(data), path)
@@ -37,7 +37,7 @@ def command(*, path: Path, data: Path | None, as_json: bool) -> None:
                 "missing": list(kept.manifest.missing),
                 "damaged": list(kept.manifest.damaged),
             },
-            working=(f"Restored as a trial: {entries} rows, {originals} originals, all whole.",),
+            working=(f"Tried out: {entries} rows, {originals} photos and sounds, all whole.",),
             cautions=kept.cautions,
         ),
         [f"Kept in {kept.backup.path} ({kept.backup.size_bytes / 1e6:.1f} MB)."],

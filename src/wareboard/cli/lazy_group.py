@@ -19,12 +19,22 @@ class LazyGroup(click.Group):
         ``"module:attribute"`` of each command, in the order of the help.
     field : str
         What an unknown name is called in an error.
+    ask : str
+        What is asked where no name is given, to follow "Say".
     """
 
-    def __init__(self, *args: Any, places: Mapping[str, str], field: str, **settings: Any) -> None:
+    def __init__(
+        self, *args: Any, places: Mapping[str, str], field: str, ask: str, **settings: Any
+    ) -> None:
         super().__init__(*args, **settings)
         self.places = places
         self.field = field
+        self.ask = ask
+
+    def unnamed(self) -> CoreError:
+        """Say that no name was given, and which there are."""
+        names = ", ".join(self.places)
+        return CoreError(f"Say {self.ask}: {names}.", field=self.field, seen=None, accepted=names)
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
         """Name the commands without loading them."""

@@ -32,6 +32,7 @@ VERBS = {
     cls=LazyGroup,
     places=VERBS,
     field="verb",
+    ask="what to do",
     invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"]},
 )

@@ -3,7 +3,6 @@
 import click
 
 from wareboard.cli.lazy_group import LazyGroup
-from wareboard.core.errors import CoreError
 
 # One line a calculation: its name and the place of its command.
 CALCULATIONS = {
@@ -21,7 +20,12 @@ CALCULATIONS = {
 
 
 @click.group(
-    "reckon", cls=LazyGroup, places=CALCULATIONS, field="name", invoke_without_command=True
+    "reckon",
+    cls=LazyGroup,
+    places=CALCULATIONS,
+    field="name",
+    ask="what to reckon",
+    invoke_without_command=True,
 )
 @click.pass_context
 def command(context: click.Context) -> None:
@@ -31,9 +35,4 @@ def command(context: click.Context) -> None:
     the whole answer is one JSON object.
     """
     if context.invoked_subcommand is None:
-        raise CoreError(
-            f"Say what to reckon: {', '.join(CALCULATIONS)}.",
-            field="name",
-            seen=None,
-            accepted=", ".join(CALCULATIONS),
-        )
+        raise command.unnamed()

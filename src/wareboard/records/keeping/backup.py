@@ -257,8 +257,8 @@ def cautions_of(
     for names, what in ((found.missing, "missing"), (found.damaged, "damaged")):
         if names:
             cautions.append(
-                f"{len(names)} originals were {what} before this backup, {names[0]} among them;"
-                " an older backup may have them."
+                f"{len(names)} photos or sounds were {what} before this backup, {names[0]} among"
+                " them; an older backup may have them."
             )
     if backup.same_disk:
         cautions.append(

@@ -132,16 +132,22 @@ def original_faults(originals: Path, listed: dict[str, int]) -> Iterable[Fault]:
     here = {file.name: file for file in originals.iterdir()} if originals.is_dir() else {}
     for name, size_bytes in sorted(listed.items()):
         if name not in here:
-            yield Fault("missing", name, f"The original {name} is missing; a backup may have it.")
+            yield Fault(
+                "missing", name, f"The photo or sound {name} is missing; a backup may have it."
+            )
         elif here[name].stat().st_size < size_bytes:
-            yield Fault("truncated", name, f"The original {name} is cut off; a backup may have it.")
+            yield Fault(
+                "truncated", name, f"The photo or sound {name} is cut off; a backup may have it."
+            )
         elif sha256_of(here[name]) != name.partition(".")[0]:
             yield Fault(
-                "changed", name, f"The original {name} is no longer what it was; a backup may be."
+                "changed",
+                name,
+                f"The photo or sound {name} is no longer what it was; a backup may have it.",
             )
     for name in sorted(here.keys() - listed.keys()):
         if not data_folder.LITTER.match(name):
-            yield Fault("extra", name, f"No entry of the record names the original {name}.")
+            yield Fault("extra", name, f"No entry of the record names the photo or sound {name}.")
 
 
 def sha256_of(path: Path) -> str:
