@@ -125,6 +125,16 @@ def test_a_hygrometer_that_cannot_be_is_explained_and_nothing_stored(signed_in, 
     assert not Air.objects.filter(studio=studio).exists()
 
 
+def test_a_kept_hygrometer_that_no_room_has_is_not_counted_and_said_so(signed_in, member, url):
+    keep(Air, member, word="fog", rh_percent=3.0)
+
+    page = signed_in.get(url).content.decode()
+
+    assert (
+        "Counted with fog air. The hygrometer’s 3 % cannot be true, so it is not counted." in page
+    )
+
+
 def test_the_air_does_not_send_anybody_elsewhere(signed_in):
     reply = signed_in.post(
         reverse("kiln:air"), {"word": "fog", "next": "https://elsewhere.example/"}

@@ -91,6 +91,101 @@ def test_what_cannot_be_is_explained_and_nothing_stored(signed_in, url, firing, 
     assert not ConeReading.objects.filter(firing=firing).exists()
 
 
+@pytest.fixture
+def asked(signed_in, url, shelf):
+    """Send a pack, and once more with the word that it stands so."""
+
+    def of(url=url, **sent):
+        sent = {"place": shelf("top").pk, "how": "cold", **sent}
+        first = signed_in.post(url, sent)
+        return first, signed_in.post(url, {**sent, "sure": "on"})
+
+    return of
+
+
+def test_a_softer_cone_that_stands_while_a_harder_one_is_down_is_asked_about(asked, firing):
+    first, sure = asked(**{"clock-8": "12.0", "clock-9": "6.0"})
+
+    page = first.content.decode()
+    assert first.status_code == 422
+    assert (
+        "Cone 8 at 12 o’clock and the harder cone 9 at 6: the softer one falls first. "
+        "Look again which is which." in page
+    )
+    assert "I looked again: they stand so." in page
+    assert sure.status_code == 302
+    assert kept(firing) == {("8", "top", 12.0, True), ("9", "top", 6.0, True)}
+
+
+@pytest.mark.parametrize("clocks", [("6.0", "5.0"), ("3.0", "3.0"), ("4.0", "5.0")])
+def test_cones_that_fall_in_their_order_or_within_the_reading_are_not_asked_about(
+    signed_in, url, firing, shelf, clocks
+):
+    sent = dict(zip(("clock-8", "clock-9"), clocks, strict=True))
+
+    reply = signed_in.post(url, {"place": shelf("top").pk, "how": "cold", **sent})
+
+    assert reply.status_code == 302
+
+
+def test_a_cone_that_is_down_in_a_kiln_that_was_never_hot_is_asked_about(asked, fire):
+    # The charts print cone 8, self-supporting, at 1249 °C for 60 °C an hour.
+    cold = fire("cold", [(0, 20, ""), (2, 120, "")], number=2, moments=[("shut off", 2.0)])
+
+    first, sure = asked(url=reverse("kiln:cones", args=[cold.pk]), **{"clock-8": "6.0"})
+
+    assert first.status_code == 422
+    assert (
+        "Cone 8 falls at about 1250 °C, and the log shows no more than 120 °C. Look again which "
+        "cone it is, and whether a line is missing." in first.content.decode()
+    )
+    assert sure.status_code == 302
+    assert kept(cold) == {("8", "top", 6.0, True)}
+
+
+def test_a_log_that_was_left_off_while_it_climbed_asks_nothing(signed_in, fire, shelf):
+    left_off = [(0, 20, ""), (8, 800, "")]
+    firing = fire("left-off", left_off, number=2, moments=[("shut off", 13.0)])
+
+    reply = signed_in.post(
+        reverse("kiln:cones", args=[firing.pk]),
+        {"place": shelf("top").pk, "how": "cold", "clock-8": "6.0"},
+    )
+
+    assert reply.status_code == 302
+
+
+def test_a_cone_that_stands_in_a_cold_kiln_is_no_question(signed_in, fire, shelf):
+    cold = fire("cold", [(0, 20, ""), (2, 120, "")], number=2, moments=[("shut off", 2.0)])
+
+    reply = signed_in.post(
+        reverse("kiln:cones", args=[cold.pk]),
+        {"place": shelf("top").pk, "how": "cold", "clock-8": "12.0"},
+    )
+
+    assert reply.status_code == 302
+
+
+def test_where_pack_and_log_disagree_it_says_which_to_trust_and_why(
+    signed_in, url, member, firing, shelf
+):
+    actions.read_cones(member, firing, shelf("top"), {"9": 1.0}, when_cold=True)
+
+    page = signed_in.get(url).context["trusted"]
+
+    log = signed_in.get(reverse("kiln:firing", args=[firing.pk])).content.decode()
+    assert page.startswith("The pack and the log disagree. Trust the pack: it stood among the pots")
+    assert page.endswith("Where no pack stood, the log counts.")
+    assert page in log
+
+
+def test_where_they_agree_nothing_is_said_of_trust(signed_in, url, member, firing, shelf):
+    # By the log cone 9 is a little past two.
+    actions.read_cones(member, firing, shelf("top"), {"9": 2.0}, when_cold=True)
+
+    assert signed_in.get(url).context["trusted"] == ""
+
+
 def test_sent_twice_it_is_kept_once(signed_in, url, firing, shelf):
     sent = {"place": shelf("top").pk, "how": "cold", "clock-9": "5.0", "entry_id": "a-pack"}
 

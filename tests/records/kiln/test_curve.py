@@ -63,6 +63,12 @@ def test_what_is_to_come_is_a_wedge_that_ends_at_the_end_cone(signed_in, fire):
     assert 1260 <= wedge[2]["c"] <= 1280
 
 
+def test_no_wedge_is_drawn_while_its_hour_cannot_be_told(signed_in, fire):
+    spec = spec_of(signed_in, fire("now", steady(to_h=3)))
+
+    assert not [layer for layer in spec["layer"] if layer["mark"]["type"] == "area"]
+
+
 def test_a_firing_that_is_over_lies_over_all_of_the_good_one(signed_in, good, fire):
     lines = [*steady(to_h=12), (20.0, 400.0, "")]
     firing = fire("over", lines, number=2, moments=[("shut off", 12.0), ("opened", 27.0)])

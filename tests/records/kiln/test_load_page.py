@@ -153,6 +153,17 @@ def test_taken_out_it_waits_again_and_may_be_put_back(signed_in, url, member, lo
     assert Placing.objects.filter(load=load).count() == 2
 
 
+def test_taken_out_twice_by_one_tap_ends_on_the_same_page(
+    signed_in, url, member, load, pots, shelf
+):
+    (placing,) = actions.put_in(member, load, pots[:1], shelf("top"))
+
+    replies = [signed_in.post(reverse("kiln:take-out", args=[placing.pk])) for _ in range(2)]
+
+    assert [(reply.status_code, reply.url) for reply in replies] == [(302, url)] * 2
+    assert standing(load) == []
+
+
 def test_taking_out_gives_the_section_back_where_there_is_a_script(
     signed_in, member, load, pots, shelf
 ):

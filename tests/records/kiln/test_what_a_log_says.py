@@ -24,7 +24,7 @@ def late(minutes):
         (44, "45 minutes behind the good one. Fine."),
         (60, "60 minutes behind the good one."),
         (150, "2 h 30 behind the good one."),
-        (5, "On the line of the good one."),
+        (5, "On the line of the good one, within the doubt of the pyrometer."),
         (-30, "30 minutes ahead of the good one. Fine."),
     ],
 )
@@ -43,6 +43,27 @@ def test_under_the_title_stand_temperature_time_and_rate_and_the_doubt_of_the_mi
     assert answer.under == "520 °C at 11:24, climbing 100 °C an hour."
     # Six degrees each from firing to firing at 100 °C an hour: 1.645 · 6 · √2 · 0.6 minutes.
     assert answer.doubt == "(± 10 minutes)"
+
+
+@pytest.mark.parametrize(
+    ("rate_c_h", "minutes", "title"),
+    [
+        # 1.645 · 6 · √2 · 60 / rate: at 20 °C an hour 42 minutes, at 200 °C an hour 4 minutes.
+        (20, 40, "On the line of the good one, within the doubt of the pyrometer."),
+        (20, 45, "45 minutes behind the good one. Fine."),
+        (200, 3, "On the line of the good one, within the doubt of the pyrometer."),
+        (200, 6, "On the line of the good one."),
+        (200, 10, "10 minutes behind the good one. Fine."),
+    ],
+)
+def test_no_minutes_are_told_that_lie_within_the_doubt(said, good, fire, rate_c_h, minutes, title):
+    # The good one passes 520 °C after 5 hours; the last hour of this log climbs at another rate.
+    at = 5 + minutes / 60
+    log = [(0.0, 20.0, ""), (at - 1, 520.0 - rate_c_h, ""), (at, 520.0, "")]
+
+    answer = said(fire("now", log, number=2))
+
+    assert answer.title == title
 
 
 def test_without_a_good_one_the_rate_is_the_answer(said, fire):

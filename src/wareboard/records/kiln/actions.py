@@ -112,10 +112,11 @@ def take_out(placing: Placing) -> None:
     EntryRefused
         If the load was lit.
     """
+    if placing.undone_at is not None:
+        return
     _refuse_if_lit(placing.load)
-    if placing.undone_at is None:
-        placing.undone_at = timezone.now()
-        placing.save(update_fields=["undone_at"])
+    placing.undone_at = timezone.now()
+    placing.save(update_fields=["undone_at"])
 
 
 @transaction.atomic

@@ -1,7 +1,9 @@
 """What a cone pack says: where the tips pointed, and how that sits beside the log."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
+from itertools import pairwise
 from typing import Any
 
 from django.utils.translation import gettext as _
@@ -15,9 +17,17 @@ from .bridge import beside_log, hours_since
 from .logs import Course
 from .models import ConeReading, Place
 from .queries import LEVELS
-from .words import Level
+from .words import Level, MomentKind
 
 HALF = 0.5
+MOVED = 1.0
+READ_APART = 1.0
+"""Two tips are told apart from an hour on: each is read to half an hour."""
+
+FASTEST_C_H = 400.0
+FAR_BELOW_C = 150.0
+"""How fast a small gas kiln climbs at most, and how far a log may be off (common practice)."""
+
 ON_ITS_WAY = (0.5, 5.5)
 SAME_C = 1.0
 SEVERAL = 2
@@ -89,6 +99,8 @@ class ConeTold:
         Where it pointed, and where it would point by the log; empty where that is not known.
     differs, doubt : str
         What it had less what the log says.
+    agrees : bool
+        Whether the log lies within the doubt of what was seen; also where it says nothing.
     """
 
     reading: ConeReading
@@ -96,6 +108,7 @@ class ConeTold:
     by_log: str
     differs: str
     doubt: str
+    agrees: bool = True
 
 
 def _differs(beside: ConeBeside, shown: Shown) -> tuple[str, str]:
@@ -137,6 +150,7 @@ def cones_told(course: Course, shown: Shown) -> list[ConeTold]:
                 o_clock(beside.log_clock) if beside else "",
                 differs,
                 doubt,
+                beside is None or beside.agrees,
             )
         )
 
@@ -150,6 +164,73 @@ def cones_told(course: Course, shown: Shown) -> list[ConeTold]:
         return (not cold, shelf if cold else one.reading.at.timestamp(), rank)
 
     return sorted(told, key=order)
+
+
+def which_is_trusted(told: Sequence[ConeTold]) -> str:
+    """Say which counts where a cold pack and the log disagree, and why; empty where they agree."""
+    if all(one.agrees for one in told if one.reading.when_cold):
+        return ""
+    return _(
+        "The pack and the log disagree. Trust the pack: it stood among the pots and felt heat and "
+        "time as they did, the pyrometer feels one spot. Where no pack stood, the log counts."
+    )
+
+
+def odd_order(course: Course, clocks: Mapping[str, float]) -> str:
+    """Ask about a softer cone that stands more upright than a harder one; empty where none does.
+
+    Parameters
+    ----------
+    course : Course
+        The firing, which knows its cones from the softest on.
+    clocks : mapping of str to float
+        Where each cone of one pack points.
+    """
+    order = course.series.table.cones
+    pack = sorted((order.index(cone), at % UPRIGHT_CLOCK) for cone, at in clocks.items())
+    for (softer, its), (harder, other) in pairwise(pack):
+        if other - its > READ_APART:
+            facts = {
+                "softer": order[softer],
+                "its": o_clock(its),
+                "harder": order[harder],
+                "other": o_clock(other),
+            }
+            return (
+                _(
+                    "Cone %(softer)s at %(its)s o’clock and the harder cone %(harder)s at "
+                    "%(other)s: the softer one falls first. Look again which is which."
+                )
+                % facts
+            )
+    return ""
+
+
+def too_cold(course: Course, clocks: Mapping[str, float], when: datetime, shown: Shown) -> str:
+    """Ask about a cone that moved although the log never came near its heat; else empty.
+
+    Since the last line a kiln may have climbed, as fast as any does.
+    """
+    read = [line for line in course.lines if line.temp_c is not None]
+    if not read:
+        return ""
+    shut = course.moments.get(MomentKind.SHUT_OFF)
+    end = min(when, shut.at) if shut else when
+    climbed_c = max(hours_since(read[-1].at, end), 0.0) * FASTEST_C_H
+    hottest_c = max(line.temp_c or 0.0 for line in read)
+    order = course.series.table.cones
+    for cone, clock in clocks.items():
+        falls_c = float(course.series.table.ordinary_c[order.index(cone)])
+        if clock % UPRIGHT_CLOCK >= MOVED and hottest_c + climbed_c < falls_c - FAR_BELOW_C:
+            return _(
+                "Cone %(cone)s falls at about %(falls)s, and the log shows no more than "
+                "%(hottest)s. Look again which cone it is, and whether a line is missing."
+            ) % {
+                "cone": cone,
+                "falls": shown.temperature(round(falls_c, -1)),
+                "hottest": shown.temperature(hottest_c),
+            }
+    return ""
 
 
 def usual_cones(course: Course) -> list[str]:

@@ -15,6 +15,7 @@ from wareboard.core.firing.log import FiringLog
 from wareboard.records.people.models import StudioTemperature
 from wareboard.records.people.shown import Shown
 
+from .log_says import WIDEST_FORECAST_H
 from .logs import Course
 from .words import MomentKind
 
@@ -58,11 +59,13 @@ def points(log: FiringLog) -> list[Reading]:
 
 
 def _ahead(course: Course) -> list[Band]:
-    """Give the wedge in which the climb is expected to reach the end cone."""
+    """Give the wedge in which the climb should reach the end cone, where its hour is told too."""
     hour, log = course.end_cone_hour, course.log
     if hour is None or log is None or hour.end_c is None or hour.doubt is None:
         return []
     soon, late = hour.doubt.low, hour.doubt.high
+    if late - soon > WIDEST_FORECAST_H:
+        return []
     rise_c = max(hour.end_c - log.now_c, 0.0)
     return [
         (log.now_hours, log.now_c, log.now_c),

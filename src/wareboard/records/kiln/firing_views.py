@@ -9,6 +9,7 @@ from django.contrib import messages
 from django.http import Http404, HttpResponse, JsonResponse, QueryDict
 from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -21,7 +22,14 @@ from wareboard.records.people.shown import Shown
 from wareboard.records.pictures.serving import inert_file
 
 from . import actions, cautions, curves, queries
-from .cone_answer import cones_told, pack_words, usual_cones
+from .cone_answer import (
+    cones_told,
+    odd_order,
+    pack_words,
+    too_cold,
+    usual_cones,
+    which_is_trusted,
+)
 from .forms import COLD, HOT, ConesForm, GasForm
 from .gas_answer import gas_answer, kilos
 from .log_views import firing_of
@@ -101,13 +109,16 @@ def cones(request: StudioRequest, firing_id: str) -> HttpResponse:
 
     form = form_for(_sent(request))
     if request.method == "POST" and form.is_valid():
+        clocks = form.cleaned_data["clocks"]
+        form.ask(odd_order(course, clocks) or too_cold(course, clocks, timezone.now(), shown))
+    if request.method == "POST" and form.is_valid():
         try:
             actions.read_cones(request.member, found, **form.facts())
         except EntryRefused as refused:
             form.add_error(None, str(refused))
         else:
             return redirect("kiln:cones", found.pk)
-    last = newest(course.cones)
+    last, told = newest(course.cones), cones_told(course, shown)
     pack = pack_words(course.cones, found.load.kiln.end_cone)
     return render(
         request,
@@ -116,7 +127,8 @@ def cones(request: StudioRequest, firing_id: str) -> HttpResponse:
             "firing": found,
             "form": form,
             "title": f"{pack[:1].upper()}{pack[1:]}." if pack else _("How do the cones stand?"),
-            "told": cones_told(course, shown),
+            "told": told,
+            "trusted": which_is_trusted(told),
             "has_log": course.log is not None,
             "cautions": (cautions.EYES,) if hot else (),
             "undo": undo_link(last, _say_cone(last)) if isinstance(last, ConeReading) else None,

@@ -178,6 +178,10 @@ class ConesForm(EntryForm):
         self.fields["other"] = TypedText(
             max_length=4, required=False, label=_("Another cone"), help_text=_("Such as 7 or 010.")
         )
+        self.fields["sure"] = forms.BooleanField(
+            required=False, label=_("I looked again: they stand so.")
+        )
+        self.asked = False
         self.fields["clock_other"] = forms.TypedChoiceField(
             choices=CLOCKS,
             coerce=float,
@@ -211,6 +215,12 @@ class ConesForm(EntryForm):
         if not self.errors and not found["clocks"]:
             raise ValidationError(_("Tap where at least one cone points to."))
         return found
+
+    def ask(self, say: str) -> None:
+        """Ask once about what is hard to believe; what is said to stand so is kept."""
+        if say and not self.cleaned_data["sure"]:
+            self.asked = True
+            self.add_error(None, say)
 
     def facts(self) -> dict[str, Any]:
         """Give the pack as an action keeps it."""

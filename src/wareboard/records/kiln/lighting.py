@@ -16,7 +16,7 @@ from wareboard.core.drying import NextWeighing, Sign, load_statement
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown, rounded
 from wareboard.records.ware.drawn import draw_pots, name_of
-from wareboard.records.ware.drying import Lit, judge_pots
+from wareboard.records.ware.drying import Lit, core_air, judge_pots
 from wareboard.records.ware.models import Air, Pot
 
 SHOWN_ON_PLANK = 8
@@ -171,9 +171,14 @@ def _text(worst: Lit | None, shown: Shown) -> str:
 def _air(air: Air | None) -> str:
     if air is None:
         return _("Nobody said how the air is today, so it is counted as explaining nothing.")
-    if air.rh_percent:
-        return _("Counted with the hygrometer at %s %%.") % rounded(air.rh_percent, 1)
-    return _("Counted with %s air.") % air.get_word_display()
+    by_word = _("Counted with %s air.") % air.get_word_display()
+    if air.rh_percent is None:
+        return by_word
+    percent = rounded(air.rh_percent, 1)
+    if core_air(air).rh_percent != air.rh_percent:
+        say = _("The hygrometer’s %s %% cannot be true, so it is not counted.") % percent
+        return f"{by_word} {say}"
+    return _("Counted with the hygrometer at %s %%.") % percent
 
 
 def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> LoadBefore:

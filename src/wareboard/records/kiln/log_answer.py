@@ -14,7 +14,7 @@ from wareboard.core.firing.reading_doubt import Probe
 from wareboard.records.people.shown import Shown, rounded
 
 from . import log_says, spoken
-from .cone_answer import pack_words
+from .cone_answer import cones_told, pack_words, which_is_trusted
 from .log_says import Said
 from .logs import Course
 from .words import MomentKind
@@ -92,13 +92,16 @@ def _burning(course: Course, rate: float | None, shown: Shown) -> LogAnswer:
     half = minutes_in_doubt(rate)
     doubt = f"(± {rounded(half, MINUTES_STEP)} minutes)"
     fine = abs(behind) <= FINE_MIN
-    if abs(behind) < ON_THE_LINE_MIN:
+    on_the_line = abs(behind) < max(half, ON_THE_LINE_MIN)
+    if abs(behind) <= half:
+        title = _("On the line of the good one, within the doubt of the pyrometer.")
+    elif on_the_line:
         title = _("On the line of the good one.")
     elif behind > 0:
         title = _("%s behind the good one.") % _minutes(behind)
     else:
         title = _("%s ahead of the good one.") % _minutes(behind)
-    if fine and abs(behind) >= ON_THE_LINE_MIN:
+    if fine and not on_the_line:
         title += " " + _("Fine.")
     return LogAnswer(title, f"{under[:-1]}, {climbs}.", doubt, "worked-out")
 
@@ -168,6 +171,8 @@ def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
     reduction, late = log_says.reduction(course, shown)
     pack = pack_words(course.cones, course.firing.load.kiln.end_cone)
     packs = [Said(_("In the pack, cold: %s.") % pack, "", "measured")] if pack else []
+    trusted = which_is_trusted(cones_told(course, shown)) if pack else ""
+    packs += [Said(trusted)] if trusted else []
     said = [*packs, *log_says.readings(course), *reduction]
     if burns:
         said = [
