@@ -324,6 +324,16 @@ def test_sent_twice_it_is_kept_once_and_can_be_taken_back(signed_in, bucket):
     assert kept() == []
 
 
+def test_much_powder_sent_twice_ends_alike_though_the_bucket_was_stirred(signed_in, bucket):
+    told = {"percent": "5", "how": "whole", "entry_id": "e-1", "amount_g": "383"}
+
+    replies = [signed_in.post(PAGE, told) for _ in range(2)]
+
+    assert [reply.status_code for reply in replies] == [302, 302]
+    assert replies[0]["Location"] == replies[1]["Location"]
+    assert len(kept()) == 1
+
+
 TUB = {
     "percent": "2",
     "how": "grams",

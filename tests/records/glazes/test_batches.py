@@ -241,14 +241,15 @@ def test_a_bucket_that_was_never_weighed_asks_for_it(signed_in, rose, bucket):
     ]
 
 
-def test_a_weight_that_is_none_is_explained_and_nothing_kept(signed_in, rose, bucket):
-    reply = signed_in.post(f"{ROSE}draw/", {"wet_g": "some", "bucket": bucket.pk})
+@pytest.mark.parametrize(("typed", "why"), [("some", "is not a number"), ("6", "is out of range")])
+def test_a_weight_that_is_none_is_explained_and_nothing_kept(signed_in, rose, bucket, typed, why):
+    reply = signed_in.post(f"{ROSE}draw/", {"wet_g": typed, "bucket": bucket.pk})
 
     assert reply.status_code == 422
     assert reply.context["ask"].errors["wet_g"] == [
         (
-            'How much, wet, without the tub? "some" is not a number; '
-            "accepted is grams from 0 to 10000000."
+            f'How much, wet, without the tub? "{typed}" {why}; '
+            "accepted is grams from 20 to 600000, such as 8400."
         )
     ]
     assert not Batch.objects.filter(recipe__glaze="my-rose").exists()

@@ -86,3 +86,19 @@ def test_what_cannot_be_is_explained_and_not_kept(demo_client, told, field, say)
     assert reply.status_code == 422
     assert reply.context["change_form"].errors[field] == [say]
     assert not events().exists()
+
+
+def test_a_bucket_gets_another_name(demo_client):
+    replies = [demo_client.post(f"{BUCKET}name/", {"name": "Limpet, red lid"}) for _ in range(2)]
+
+    assert [(reply.status_code, reply["Location"]) for reply in replies] == [(302, BUCKET)] * 2
+    assert demo_client.get(BUCKET).context["bucket"].name == "Limpet, red lid"
+
+
+def test_a_bucket_without_a_name_is_refused(demo_client):
+    reply = demo_client.post(f"{BUCKET}name/", {"name": ""})
+
+    assert reply.status_code == 422
+    assert reply.context["form"].errors["name"] == [
+        "What is written on it? Nothing is written here yet."
+    ]

@@ -306,6 +306,7 @@ PAGES = (
     "/glazes/buckets/{bucket}/grams/",
     "/glazes/buckets/{bucket}/",
     "/glazes/buckets/{bucket}/bottle/",
+    "/glazes/buckets/{bucket}/name/",
     "/glazes/readings/{reading}/",
 )
 DEMO = {

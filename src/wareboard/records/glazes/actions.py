@@ -6,7 +6,7 @@ from typing import Any
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from wareboard.records.people.entry import EntryRefused, id_under, keep, new_id
+from wareboard.records.people.entry import EntryRefused, check, id_under, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material, MaterialKind
 
@@ -280,6 +280,15 @@ def pour(
 def add_bucket(member: Member, glaze: Glaze, **facts: Any) -> Bucket:
     """Keep a bucket that stands on the floor, whatever went into it."""
     return keep(Bucket, member, glaze=glaze, **facts)
+
+
+@transaction.atomic
+def name_bucket(bucket: Bucket, *, name: str) -> Bucket:
+    """Say what is written on a bucket; this is no measurement: what was said last counts."""
+    bucket.name = name
+    check(bucket)
+    bucket.save(update_fields=["name"])
+    return bucket
 
 
 @transaction.atomic

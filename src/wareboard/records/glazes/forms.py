@@ -1,6 +1,7 @@
 """What is asked in the room of glazes."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from django import forms
@@ -20,6 +21,8 @@ from .drawn import Drawn, HowMuch, read_drawn, refuse_drawn
 from .models import Batch, Bucket, BucketEventKind, Reading, ReadingFlow
 
 ML_L = 1000.0
+DRAWN_G = replace(MASS_G, lowest=20.0, highest=6e5, words="grams from 20 to 600000, such as 8400")
+"""Slop drawn off: a handful of grams are litres that were typed (common practice)."""
 
 
 class ReadingForm(EntryForm):
@@ -300,7 +303,7 @@ class DrawForm(forms.Form):
         queryset=None, label=_("Drawn from which bucket?"), empty_label=None
     )
     wet_g = TypedNumber(
-        MASS_G,
+        DRAWN_G,
         unit="g",
         label=_("How much, wet, without the tub?"),
         help_text=_("Put the empty tub on the scale, set it to zero, fill it."),

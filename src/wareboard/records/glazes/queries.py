@@ -143,6 +143,12 @@ def events_of(bucket: Bucket, *, last: int = 12) -> Sequence[BucketEvent]:
     return list(events.select_related("batch__recipe__glaze", "lot__material")[:last])
 
 
+def change_kept(member: Member, entry_id: str) -> BucketEvent | None:
+    """Give what is kept already under the id of a page that was sent again."""
+    change: BucketEvent | None = BucketEvent.objects.seen_by(member).filter(pk=entry_id).first()
+    return change
+
+
 def latest_reading(bucket_ref: Any, at_ref: Any) -> QuerySet[Reading]:
     """Give the reading in force for a bucket at a time, for use inside another query."""
     return Reading.objects.current().filter(bucket=bucket_ref, at__lte=at_ref).order_by("-at")

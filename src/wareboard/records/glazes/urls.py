@@ -15,6 +15,7 @@ urlpatterns = [
     path("batches/<slug:batch_id>/", batch_views.batch_page, name="batch"),
     path("batches/<slug:batch_id>/pour/", batch_views.pour_batch, name="pour"),
     path("buckets/<slug:bucket_id>/change/", views.change, name="change"),
+    path("buckets/<slug:bucket_id>/name/", views.name_bucket, name="name-bucket"),
     path("buckets/<slug:bucket_id>/bottle/", reading_views.bottle_right, name="bottle"),
     path("readings/<slug:reading_id>/", reading_views.correct_reading, name="correct-reading"),
     path("buckets/<slug:bucket_id>/fill/", batch_views.fill, name="fill"),

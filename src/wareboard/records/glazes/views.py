@@ -131,6 +131,22 @@ def new_bucket(request: StudioRequest, glaze_id: str) -> HttpResponse:
 
 
 @require_http_methods(["GET", "POST"])
+def name_bucket(request: StudioRequest, bucket_id: str) -> HttpResponse:
+    """Say what is written on a bucket, where it was written wrongly or is written anew."""
+    bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)
+    form = BucketForm(request.POST or None, initial={"name": bucket.name})
+    if request.method == "POST" and form.is_valid():
+        actions.name_bucket(bucket, name=form.cleaned_data["name"])
+        return redirect("pages:bucket", bucket.pk)
+    return render(
+        request,
+        "glazes/name_bucket.html",
+        {"form": form, "bucket": bucket},
+        status=422 if form.errors else 200,
+    )
+
+
+@require_http_methods(["GET", "POST"])
 def change(request: StudioRequest, bucket_id: str) -> HttpResponse:
     """Keep what was done to a bucket and go back to it."""
     bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)

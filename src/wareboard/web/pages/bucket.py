@@ -135,7 +135,7 @@ def reading_said(reading: Reading, shown: Shown) -> str:
     if reading.flow:
         said.append(str(reading.get_flow_display()))
     if reading.corrects_id:
-        said.append(_("put right"))
+        said.append(_("corrected"))
     return ", ".join([*said, reading.remembered] if reading.remembered else said)
 
 

@@ -36,6 +36,11 @@ def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
     ask = DoseForm(asked if "percent" in asked else None)
     said = answer(ask, inside, Shown(member.studio)) if ask.is_bound and ask.is_valid() else None
     did = None
+    if said is None and request.method == "POST":
+        # Sent again: what it kept has stirred the bucket, so it cannot be answered anew.
+        before = queries.change_kept(member, request.POST.get("entry_id", ""))
+        if before is not None:
+            return redirect("pages:bucket", before.bucket_id)
     if said is not None:
         did = DosedForm(
             request.POST or None,
