@@ -367,3 +367,16 @@ def test_nobody_else_puts_a_weight_right(member, pot, stranger):
 
     assert stranger.get(f"/ware/weighings/{wrong.pk}/").status_code == 404
     assert stranger.get("/ware/weighings/no-such/").status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("weight_g", "says"),
+    [
+        ("1900", "Two hours at about 50 °C now, then weigh it again while it is warm."),
+        ("350", "Your scale is too coarse to prove so small a pot alone."),
+    ],
+)
+def test_before_two_warm_hours_it_says_whether_they_can_tell(signed_in, url, weight_g, says):
+    signed_in.post(url, {"weight_g": weight_g, "state": "before the proof"})
+
+    assert signed_in.get(url).context["answer"].working == says

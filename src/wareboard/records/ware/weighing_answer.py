@@ -250,6 +250,8 @@ def _plain(now: Weighing, lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAn
         return WeighingAnswer(_("%s, fired.") % weight, trust="measured")
     if now.state == WeighingState.BEFORE_PROOF:
         working = _("Two hours at about 50 °C now, then weigh it again while it is warm.")
+        if lit.answer and lit.answer.result.next_weighing is NextWeighing.PROOF_TOGETHER:
+            working = _("Your scale is too coarse to prove so small a pot alone.")
         return WeighingAnswer(_("%s before the proof.") % weight, working, trust="measured")
     if not glazed:
         return _bare(now, lit, shown)
