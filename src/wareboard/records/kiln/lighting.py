@@ -19,6 +19,8 @@ from wareboard.records.ware.drawn import draw_pots, name_of
 from wareboard.records.ware.drying import Lit, core_air, judge_pots
 from wareboard.records.ware.models import Air, Pot
 
+from .proofs import ProofsAsked, proofs_asked
+
 SHOWN_ON_PLANK = 8
 HOLD_C = 95.0
 ORDER = (Sign.STOP, Sign.WAIT, Sign.CANNOT_TELL, Sign.GO)
@@ -44,8 +46,8 @@ class LoadBefore:
         Those that a page draws.
     never_weighed : str
         Those of which nothing can be told, by name and number; empty where none.
-    to_weigh : list of dict
-        The first of those that two weighings would tell of: pot and name.
+    proofs : ProofsAsked
+        Those that two weighings would tell of, alone or together.
     """
 
     title: str
@@ -54,7 +56,7 @@ class LoadBefore:
     rows: list[dict[str, Any]]
     plank: list[dict[str, Any]]
     never_weighed: str
-    to_weigh: list[dict[str, Any]] = field(default_factory=list)
+    proofs: ProofsAsked = field(default_factory=ProofsAsked)
 
     @property
     def stops(self) -> bool:
@@ -100,12 +102,6 @@ def _over(lit: Lit, shown: Shown) -> str:
     if result.sign is not Sign.GO and result.next_weighing is not NextWeighing.NONE:
         over += f" · {result.next_weighing.value}"
     return over
-
-
-def _wants_proof(lit: Lit) -> bool:
-    """Tell whether two weighings with a warm rest between them would tell more of a pot."""
-    proofs = {NextWeighing.PROOF, NextWeighing.PROOF_TOGETHER}
-    return lit.answer is not None and lit.answer.result.next_weighing in proofs
 
 
 def _counted(lits: Sequence[Lit]) -> str:
@@ -226,7 +222,6 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         {**row, "drawing": mark_safe(drawings[lit.pot.pk])}  # noqa: S308 - our own drawing, every text in it escaped
         for row, lit in zip(rows, on_plank, strict=False)
     ]
-    asked = [*never, *(lit for lit in lits if lit.answer and _wants_proof(lit))]
     return LoadBefore(
         title=_title(lits),
         text=text.strip(),
@@ -234,5 +229,5 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         rows=_grouped(rows),
         plank=plank,
         never_weighed=_counted(never),
-        to_weigh=[{"pot": lit.pot, "name": name_of(lit.pot)} for lit in asked[:SHOWN_ON_PLANK]],
+        proofs=proofs_asked(lits),
     )
