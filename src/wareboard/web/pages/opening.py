@@ -242,10 +242,11 @@ def _pot_answer(
     placing: Placing,
     verdict_form: VerdictForm | None,
     kept: Entry | None,
-    status: int = 200,
+    *,
+    row: dict[str, Any] | None = None,
 ) -> HttpResponse:
     """Give one pot again, as a fragment, with its questions where there are any."""
-    row = rows_of(request.member, firing, [placing])[placing.pot_id]
+    row = row or rows_of(request.member, firing, [placing])[placing.pot_id]
     title = ""
     if request.htmx and kept is not None:
         left, pots = shelf.left_to_judge(request.member, firing)
@@ -258,7 +259,8 @@ def _pot_answer(
         "undo": _undo(firing, [kept], title),
     }
     template = "kiln/_opened_pot.html" if request.htmx else "kiln/opened_pot.html"
-    return render(request, template, facts, status=status)
+    wrong = verdict_form is not None and verdict_form.errors
+    return render(request, template, facts, status=422 if wrong else 200)
 
 
 def _back_to_pot(firing: Firing, placing: Placing) -> HttpResponse:
@@ -334,7 +336,7 @@ def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpRespo
     row = rows_of(request.member, firing, [placing])[placing.pot_id]
     form = _verdict_form(row["thumb"], request.POST if request.method == "POST" else None)
     if request.method != "POST":
-        return _pot_answer(request, firing, placing, form, None)
+        return _pot_answer(request, firing, placing, form, None, row=row)
     if form.is_valid():
         try:
             _refuse_if_fired_again(request, firing, placing)
@@ -345,7 +347,7 @@ def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpRespo
             if request.htmx:
                 return _pot_answer(request, firing, placing, None, verdict)
             return _back_to_pot(firing, placing)
-    return _pot_answer(request, firing, placing, form, None, status=422)
+    return _pot_answer(request, firing, placing, form, None, row=row)
 
 
 @require_POST
