@@ -3,7 +3,8 @@
 import pytest
 
 from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Recipe, RecipeLine
-from wareboard.records.people.entry import EntryRefused, id_under, keep, undo
+from wareboard.records.people.entry import EntryRefused, id_under, keep
+from wareboard.records.people.undoing import undo
 from wareboard.records.stores.models import Lot, Material
 
 

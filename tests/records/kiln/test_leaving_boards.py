@@ -4,7 +4,8 @@ import pytest
 
 from wareboard.records.kiln import actions
 from wareboard.records.kiln.models import Kiln, Load
-from wareboard.records.people.entry import keep, undo
+from wareboard.records.people.entry import keep
+from wareboard.records.people.undoing import undo
 from wareboard.records.ware.models import Board, Pot, Standing
 from wareboard.records.ware.queries import pots_on
 

@@ -8,7 +8,8 @@ from django.utils import timezone
 
 from wareboard.records.kiln import actions
 from wareboard.records.kiln.models import Load, Placing
-from wareboard.records.people.entry import UNDO_WINDOW, EntryRefused, keep
+from wareboard.records.people.entry import EntryRefused, keep
+from wareboard.records.people.undoing import UNDO_WINDOW
 from wareboard.records.ware.models import Pot, Weighing
 
 from .conftest import HTMX

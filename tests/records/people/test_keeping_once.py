@@ -3,8 +3,9 @@
 import pytest
 
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
-from wareboard.records.people.entry import EntryRefused, keep, undo
+from wareboard.records.people.entry import EntryRefused, keep
 from wareboard.records.people.models import Member, Studio
+from wareboard.records.people.undoing import undo
 from wareboard.records.stores.models import Material, Sheet, SheetOxide
 
 

@@ -6,7 +6,8 @@ import pytest
 from django.utils import timezone
 
 from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Recipe
-from wareboard.records.people.entry import EntryRefused, keep, undo
+from wareboard.records.people.entry import EntryRefused, keep
+from wareboard.records.people.undoing import undo
 from wareboard.records.stores.models import Lot, Material, Sheet
 
 

@@ -3,7 +3,7 @@
 import pytest
 from PIL import PngImagePlugin
 
-from wareboard.records.people.entry import undo
+from wareboard.records.people.undoing import undo
 from wareboard.records.pictures import storage
 from wareboard.records.pictures.actions import keep_original
 from wareboard.records.pictures.kinds import SIZES

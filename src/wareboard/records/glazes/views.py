@@ -9,9 +9,10 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from wareboard.records.people.entry import Entry, EntryRefused, may_undo
+from wareboard.records.people.entry import Entry, EntryRefused
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.undoing import may_undo
 
 from . import actions, queries
 from .forms import BucketForm, ChangeForm

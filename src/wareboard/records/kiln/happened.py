@@ -13,8 +13,9 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from wareboard.records.people.entry import Entry, EntryRefused, check, keep, new_id, undo
+from wareboard.records.people.entry import Entry, EntryRefused, check, keep, new_id
 from wareboard.records.people.models import Member
+from wareboard.records.people.undoing import undo
 
 from . import log_queries, queries
 from .models import Firing, Moment

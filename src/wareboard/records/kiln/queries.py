@@ -6,9 +6,9 @@ from datetime import datetime
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery
 from django.utils import timezone
 
-from wareboard.records.people.entry import UNDO_WINDOW
 from wareboard.records.people.models import Member
 from wareboard.records.people.read_once import read_once
+from wareboard.records.people.undoing import UNDO_WINDOW
 from wareboard.records.ware.models import Pot, Standing, Weighing
 from wareboard.records.ware.queries import MOST_ON_BOARDS, pots_for, standings_now
 from wareboard.records.ware.words import WeighingState

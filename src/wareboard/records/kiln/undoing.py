@@ -5,7 +5,8 @@ from typing import Any
 
 from django.urls import reverse
 
-from wareboard.records.people.entry import Entry, may_undo
+from wareboard.records.people.entry import Entry
+from wareboard.records.people.undoing import may_undo
 
 
 def undo_link(entry: Entry, say: str, *, after: str = "") -> dict[str, Any]:

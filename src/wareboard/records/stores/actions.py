@@ -6,9 +6,10 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from wareboard.exchange.typed_sheet import TypedSheet
-from wareboard.records.people.entry import EntryRefused, keep, may_undo, new_id
+from wareboard.records.people.entry import EntryRefused, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import day
+from wareboard.records.people.undoing import may_undo
 
 from .models import Count, Lot, Material, Sheet, SheetOxide, SheetStanding
 

@@ -7,9 +7,9 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from wareboard.records.people.entry import may_undo
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.undoing import may_undo
 
 from . import actions, queries
 from .board_drying import board_answer, board_weight

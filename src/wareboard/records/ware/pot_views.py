@@ -6,9 +6,9 @@ from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods
 
-from wareboard.records.people.entry import may_undo
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.undoing import may_undo
 
 from . import actions, queries
 from .drawn import name_of

@@ -7,7 +7,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from wareboard.core.errors import CoreError
-from wareboard.records.people.entry import UNDO_WINDOW, Entry, EntryRefused
+from wareboard.records.people.entry import Entry, EntryRefused
+from wareboard.records.people.undoing import UNDO_WINDOW
 
 REFUSALS = (CoreError, EntryRefused, ValidationError)
 """What an action may answer instead of keeping."""

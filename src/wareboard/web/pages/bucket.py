@@ -16,10 +16,11 @@ from wareboard.records.glazes.forms import ChangeForm, ReadingForm, as_typed
 from wareboard.records.glazes.in_bucket import in_bucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Reading
-from wareboard.records.people.entry import EntryRefused, may_undo, new_id
+from wareboard.records.people.entry import EntryRefused, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.undoing import may_undo
 from wareboard.records.shelf.queries import readings_of_good_pots
 from wareboard.records.ware.books import BucketBooks, dips_of
 from wareboard.records.ware.drawn import name_of

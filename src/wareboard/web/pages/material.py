@@ -9,10 +9,11 @@ from django.views.decorators.http import require_safe
 
 from wareboard.records.glazes.models import RecipeLine
 from wareboard.records.glazes.queries import recipe_lines_with
-from wareboard.records.people.entry import Entry, may_undo
+from wareboard.records.people.entry import Entry
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.undoing import may_undo
 from wareboard.records.stores import queries
 from wareboard.records.stores.actions import own_sheet
 from wareboard.records.stores.cautions import COMES_FIRST, caution_of

@@ -11,8 +11,9 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from wareboard.records.people.entry import Entry, EntryRefused, undo
+from wareboard.records.people.entry import Entry, EntryRefused
 from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.undoing import undo
 
 
 def kinds() -> dict[str, type[Entry]]:
