@@ -138,7 +138,7 @@ class Firing(Entry):
     weather = models.CharField(max_length=120, blank=True, help_text="Wind and weather, in words.")
     note = models.TextField(max_length=2000, blank=True, help_text="Anything else.")
 
-    # Worked out by queries.clock_of, where a page asks for them.
+    # Worked out by queries.timed_firings, where a page asks for them.
     shut_at: datetime | None
     opened_at: datetime | None
 

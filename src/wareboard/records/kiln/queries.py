@@ -325,14 +325,6 @@ def waiting_on_boards(member: Member) -> list[Standing]:
     return list(standings.order_by("board__name", "at", "pk")[:MOST_ON_BOARDS])
 
 
-def clock_of(member: Member, *, last: int = 12) -> list[Firing]:
-    """Give the newest firings with when they were shut off and opened.
-
-    Each carries ``shut_at`` and ``opened_at``, None where it has not happened.
-    """
-    return list(timed_firings(member)[:last])
-
-
 def shelf_photos(firing: Firing) -> list[ShelfPhoto]:
     """Give the photos of the shelves as they were found."""
     photos = ShelfPhoto.objects.standing().filter(firing=firing)
