@@ -156,6 +156,8 @@ def test_the_casserole_is_a_stop_before_lighting(demo_member):
         "The lidded casserole holds 64 g more than this air explains. Take it out"
     )
     assert (before.rows[0]["pot"].pk, before.rows[0]["sign"]) == ("pot-18", "stop")
+    # 64 g of 1800 g of clay are 3.56 %.
+    assert before.rows[0]["more"].startswith("64 g over (43–77), 3.6 %")
     assert "96 g over its own bone-dry weight" in before.rows[0]["why"][0]
     assert "explains 32 g" in before.rows[0]["why"][0]
 

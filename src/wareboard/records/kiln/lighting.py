@@ -98,10 +98,15 @@ def _over(lit: Lit, shown: Shown) -> str:
     spread = lit.answer.doubt.get("over_air_g")
     if spread is not None:
         over += f" ({rounded(max(spread.low, 0.0), 1)}–{rounded(max(spread.high, 0.0), 1)})"
-    over += f", {shown.percent(max(result.over_percent, 0.0))}"
+    over += f", {shown.percent(_percent_of_shown(result.over_air_g, result.over_percent))}"
     if result.sign is not Sign.GO and result.next_weighing is not NextWeighing.NONE:
         over += f" · {result.next_weighing.value}"
     return over
+
+
+def _percent_of_shown(over_g: float, over_percent: float) -> float:
+    """Give the per cent of the clay that the grams as shown come to, so that both agree."""
+    return float(rounded(over_g, 1)) * over_percent / over_g if over_g > 0 else 0.0
 
 
 def _counted(lits: Sequence[Lit]) -> str:

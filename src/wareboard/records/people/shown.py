@@ -7,6 +7,7 @@ choice of pounds, gallons or Fahrenheit come in.
 import math
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import ROUND_HALF_UP, Decimal
 
 from django.utils import timezone
 from django.utils.formats import date_format
@@ -20,10 +21,14 @@ G_LB = 453.59237
 L_US_GAL = 3.785411784
 THOUSAND = 1000.0
 TEN = 10.0
+SURE_DIGITS = 12
+"""Digits of a number that reckoning does not blur."""
 
 
 def rounded(value: float, step: float) -> str:
     """Write a number to the nearest step, with no more digits than the step has.
+
+    Half a step goes up, as it is taught in school: 0.25 in tenths is 0.3.
 
     Parameters
     ----------
@@ -33,7 +38,10 @@ def rounded(value: float, step: float) -> str:
         Smallest step worth showing: 1, 0.1, 0.05 … [unit of the number].
     """
     places = max(0, math.ceil(-math.log10(step) - 1e-9))
-    return f"{round(value / step) * step + 0.0:.{places}f}"
+    whole_step = Decimal(repr(step))
+    exact = Decimal(f"{value:.{SURE_DIGITS}g}")
+    steps = (exact / whole_step).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+    return f"{float(steps * whole_step) + 0.0:.{places}f}"
 
 
 def day(when: datetime, style: str = "j F Y") -> str:
