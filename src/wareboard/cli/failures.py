@@ -91,7 +91,8 @@ def fail(error: CoreError, *, as_json: bool) -> int:
             seen = str(seen)
         _write_error(error.field, seen, error.accepted, error.say)
     else:
-        click.echo(error.say, err=True)
+        # A folder that is refused tells each of its faults, one a line.
+        click.echo(str(error), err=True)
     return BAD_INPUT
 
 

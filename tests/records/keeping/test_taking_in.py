@@ -151,6 +151,22 @@ def test_a_photo_that_changed_is_refused(tmp_path):
     assert photo.name in said
 
 
+def test_every_fault_of_a_folder_is_told_one_a_line(tmp_path):
+    other = shutil.copytree(DEMO, tmp_path / "other")
+    damaged(other, "glazes", lambda rows: rows[0].update({"swatch": "blue"}))
+    damaged(other, "cone_readings", lambda rows: rows[0].update({"cone": "99"}))
+
+    said = wareboard("take-in", other, "--data", tmp_path / "data", code=2)
+
+    assert said.splitlines() == [
+        'glazes.csv, row 2, column swatch: "blue" is no colour; write a colour as #a9a79c.',
+        (
+            'cone_readings.csv, row 2, column cone: "99" is no cone that the program knows; '
+            "write a cone such as 9 or 010."
+        ),
+    ]
+
+
 def test_a_folder_that_is_not_there_is_named_by_the_argument_that_named_it(tmp_path):
     told = wareboard("take-in", tmp_path / "none", "--json", "--data", tmp_path / "data", code=2)
 

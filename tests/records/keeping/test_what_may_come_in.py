@@ -188,6 +188,17 @@ def test_what_another_studio_holds_is_not_called_new(folder, studio):
     assert said.say.startswith('studio.csv, row 2, column id: "xculverhythe" is held by another')
 
 
+def test_a_new_line_of_an_analysis_that_is_here_is_refused(folder):
+    studio, _added = take_in(folder, None)
+
+    def come(rows):
+        rows.append({**rows[0], "id": "a-new-line", "oxide": "V2O5", "percent": "0.1"})
+
+    change(folder, "sheet_oxides", come)
+
+    assert "is here already, without this row" in refused(folder, studio).say
+
+
 def test_entries_of_somebody_unknown_here_are_refused(folder):
     studio, _added = take_in(folder, None)
     change(folder, "members", lambda rows: rows.append({**rows[0], "id": "nobody-here"}))

@@ -4,17 +4,14 @@ Reading the folder has checked what any table may say; this is what ours may.
 It asks the database little, so that a long record is still taken in quickly.
 """
 
-import re
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any, cast
 
 from django.core.exceptions import ValidationError
-from django.core.validators import RegexValidator
-from django.db import models
 from django.db.models import UniqueConstraint
 
 from wareboard.core.errors import CoreError
@@ -31,15 +28,12 @@ from wareboard.records.pictures.storage import original_path
 from wareboard.records.ware.board_forms import OutlineField
 from wareboard.records.ware.drawn import Shape, draw_shape
 
+from .cell_rules import cell_checks
 from .row_rules import Row, rules
 from .tables import Kept, fields_of
 
-FIRST_YEAR, LAST_YEAR = 1900, 2100
 MOST_TOLD = 100
 USUAL_WALL_MM = 5.0
-FROM_ONE = frozenset({"version", "number", "position"})
-NEXT_LINE = re.compile(r"[\t\r\n]")
-SMALL, LARGE = 32_767, 2_147_483_647
 
 Rows = list[dict[str, Any]]
 
@@ -91,6 +85,7 @@ class Fitting:
             if fresh:
                 self.check_ids(kept, fresh)
         self.check_people()
+        self.check_lines()
         for kept, fresh in self.coming.fresh.items():
             if fresh:
                 self.check_cells(kept, fresh)
@@ -140,6 +135,26 @@ class Fitting:
                         "by",
                         f"is nobody of {self.coming.studio.name}",
                         "leave it blank, or take the folder into an empty studio",
+                    )
+
+    def check_lines(self) -> None:
+        """Find new lines of an entry that is here already: they would change what it says."""
+        if self.coming.studio is None:
+            return
+        new = {kept.model: {row["id"] for row in rows} for kept, rows in self.coming.fresh.items()}
+        for kept, fresh in self.coming.fresh.items():
+            if not kept.is_part:
+                continue
+            owner = kept.model._meta.get_field(kept.owner).related_model
+            ids = next(ids for model, ids in new.items() if model is owner)
+            for row in fresh:
+                if row[kept.owner] not in ids:
+                    self.say(
+                        kept.name,
+                        row,
+                        kept.owner,
+                        "is here already, without this row",
+                        "leave the row out, or give what it belongs to an id of its own",
                     )
 
     def check_cells(self, kept: Kept, fresh: Rows) -> None:
@@ -313,45 +328,6 @@ def check(coming: Coming) -> None:
         raise FolderRefused(fitting.findings.problems, all_told=False) from None
     if fitting.findings.problems:
         raise FolderRefused(fitting.findings.problems)
-
-
-Asked = tuple[Callable[[Any], bool], str, str]
-
-
-def cell_checks(field: "models.Field[Any, Any]") -> Iterator[Asked]:
-    """Give what a cell of a field must not be, each with how that is said."""
-    if isinstance(field, models.DateTimeField):
-        accepted = f"write a day from {FIRST_YEAR} to {LAST_YEAR}"
-        yield _no_time, "is a year no potter writes", accepted
-    elif isinstance(field, models.IntegerField):
-        low = 1 if field.name in FROM_ONE else 0
-        high = SMALL if isinstance(field, models.PositiveSmallIntegerField) else LARGE
-        accepted = f"write a whole number from {low} to {high}"
-        yield lambda value: not low <= value <= high, "is out of range", accepted
-    elif isinstance(field, models.CharField | models.TextField) and not field.choices:
-        longest = field.max_length or LARGE
-        accepted = f"write at most {longest} letters"
-        yield lambda value: len(value) > longest, "is too long", accepted
-        patterns = [one for one in field.validators if isinstance(one, RegexValidator)]
-        for pattern in patterns:
-            said = str(pattern.message).rstrip(".")
-            yield _not_as(pattern), "cannot stand here", said[:1].lower() + said[1:]
-        if not patterns and isinstance(field, models.CharField):
-            yield lambda value: not value.strip(), "holds blanks alone", "write a word"
-            yield _has_lines, "has more than one line", "write it in one line"
-
-
-def _not_as(pattern: RegexValidator) -> Callable[[str], bool]:
-    matches = re.compile(pattern.regex).match
-    return lambda value: not matches(value)
-
-
-def _has_lines(value: str) -> bool:
-    return NEXT_LINE.search(value) is not None
-
-
-def _no_time(value: datetime) -> bool:
-    return not FIRST_YEAR <= value.year <= LAST_YEAR
 
 
 def _leads_back(start: str, links: Mapping[str, str | None]) -> bool:
