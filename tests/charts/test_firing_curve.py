@@ -57,6 +57,17 @@ def test_an_early_reading_has_its_word_beside_it_and_a_late_one_below():
     assert (marks(early).count("rule"), marks(late).count("rule")) == (0, 1)
 
 
+def test_the_word_of_a_first_reading_stands_above_the_axis_and_a_higher_one_below_its_point():
+    first = firing_curve([(0.0, 24.0)], good=GOOD)
+    higher = firing_curve([(0.0, 24.0), (4.0, 700.0)], good=GOOD)
+
+    def here(spec):
+        (one,) = {row["mark"]["dy"] for row in spec["layer"] if row["mark"].get("align") == "left"}
+        return one
+
+    assert (here(first), here(higher)) == (-16, 16)
+
+
 def test_the_word_of_a_cooled_kiln_stands_above_it_so_that_the_axis_stays_above_the_room():
     spec = firing_curve([(0.0, 14.0), (14.0, 1260.0), (28.0, 95.0)])
 

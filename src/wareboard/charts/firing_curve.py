@@ -106,7 +106,8 @@ def firing_curve(
         _data([here]).mark_point(color=t.accent, filled=True, size=140, opacity=1).encode(x, y)
     )
     lowest = min(c for _, c in seen)
-    if hours > LATE * last and temp_c - HUNG * span < lowest:
+    low = temp_c - HUNG * span < lowest
+    if hours > LATE * last and low:
         layers += _said([here], x, y, colour=t.ink, halo=t.ground, align="right", dx=0, dy=-20)
     elif hours > LATE * last:
         hung = {**here, "low": temp_c - HUNG * span}
@@ -115,7 +116,8 @@ def firing_curve(
         below = {"h": last, "c": hung["low"], "say": here["say"]}
         layers += _said([below], x, y, colour=t.ink, halo=t.ground, align="right", dx=0, dy=10)
     else:
-        layers += _said([here], x, y, colour=t.ink, halo=t.ground, align="left", dx=10, dy=16)
+        dy = -16 if low else 16
+        layers += _said([here], x, y, colour=t.ink, halo=t.ground, align="left", dx=10, dy=dy)
     chart = alt.layer(*layers).properties(width=width_px or "container", height=height_px)
     spec = dressed(chart, light)
     spec["padding"] = {"top": 8, "right": 8, "bottom": 4, "left": 4}

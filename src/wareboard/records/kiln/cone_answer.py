@@ -8,8 +8,10 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
+from wareboard.core.doubt import NORMAL_90
 from wareboard.core.firing.bending import DOWN_CLOCK, UPRIGHT_CLOCK
 from wareboard.core.firing.pack import ConeBeside
+from wareboard.core.firing.reading_doubt import FIRING_TO_FIRING_C
 from wareboard.records.people.shown import Shown
 
 from . import spoken
@@ -28,6 +30,7 @@ FASTEST_C_H = 400.0
 FAR_BELOW_C = 150.0
 """How fast a small gas kiln climbs at most, and how far a log may be off (common practice)."""
 
+PYROMETER_C = NORMAL_90 * FIRING_TO_FIRING_C
 ON_ITS_WAY = (0.5, 5.5)
 SAME_C = 1.0
 SEVERAL = 2
@@ -128,6 +131,13 @@ def _differs(beside: ConeBeside, shown: Shown) -> tuple[str, str]:
     return words % spoken.degrees(beside.differs_c, shown), doubt
 
 
+def _agrees(beside: ConeBeside) -> bool:
+    """Tell whether a cone lies within its own doubt and that of a pyrometer from day to day."""
+    low_c, high_c = beside.low_c, beside.high_c
+    too_high = low_c is not None and low_c > PYROMETER_C
+    return not too_high and (high_c is None or high_c >= -PYROMETER_C)
+
+
 def cones_told(course: Course, shown: Shown) -> list[ConeTold]:
     """Hold every cone that was read in a firing against its log, from the top shelf down.
 
@@ -150,7 +160,7 @@ def cones_told(course: Course, shown: Shown) -> list[ConeTold]:
                 o_clock(beside.log_clock) if beside else "",
                 differs,
                 doubt,
-                beside is None or beside.agrees,
+                beside is None or _agrees(beside),
             )
         )
 
