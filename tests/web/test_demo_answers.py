@@ -54,7 +54,7 @@ def test_neither_shelf_nor_heat_nor_coat_explains_the_limpets(limpet):
     assert corners(limpet, "place: bottom shelf") == (1, 2, 2, 1)
     assert corners(limpet, "firing 4, 25 October") == (1, 1, 2, 2)
     assert corners(limpet, "firing 3, 11 October") == (2, 0, 1, 3)
-    assert "coat: as on the sound ones" in limpet["shared"]
+    assert "coat as on the sound ones" in limpet["shared"]
     assert "density of the slop: about 1.50" in limpet["shared"]
 
 
@@ -123,7 +123,7 @@ def test_hedgelay_ran_from_a_heavier_coat_out_of_a_bucket_that_weighed_right(dem
     (found,) = [
         row["change"]
         for row in compared(demo_member, "hedgelay", FaultWord.RUN)["rows"]
-        if row["said"] == "coat: thicker than on the sound ones"
+        if row["said"] == "coat thicker than on the sound ones"
     ]
     assert (found.faulty_with, found.sound_with) == (2, 0)
 

@@ -9,6 +9,7 @@ from django.utils.translation import ngettext
 from wareboard.core.why import Change, Finding, Reason, Strand, one_time_in
 
 LOT = "lot of "
+COAT = "coat"
 HEADS = {
     Strand.MIX: _("the new batch"),
     Strand.COAT: _("the coat"),
@@ -54,6 +55,8 @@ def said_pair(pair: tuple[str, str]) -> str:
             "material": attribute.removeprefix(LOT),
             "lot": value,
         }
+    if attribute == COAT:
+        return f"{attribute} {value}"
     return value if attribute in {"batch", "bucket", "firing"} else f"{attribute}: {value}"
 
 
@@ -63,8 +66,11 @@ def said(change: Change) -> str:
 
 
 def _joined(names: Sequence[str]) -> str:
+    """Name several as they are said; where their own names have commas, with semicolons."""
     if len(names) == 1:
         return names[0]
+    if len(names) > 2 and any("," in name for name in names):  # noqa: PLR2004 - two need no list
+        return "; ".join(names)
     return _("%(first)s and %(last)s") % {"first": ", ".join(names[:-1]), "last": names[-1]}
 
 
