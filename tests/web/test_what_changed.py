@@ -3,6 +3,9 @@
 import pytest
 
 from wareboard.core.why import Piece, Strand, count_changes, find_change
+from wareboard.records.people.entry import keep
+from wareboard.records.shelf.models import Fault, Verdict
+from wareboard.records.ware.models import Pot
 from wareboard.web.pages.change_answer import answer_for
 
 URL = "/shelf/what-changed/"
@@ -185,3 +188,28 @@ def test_chance_is_said_as_one_time_in_so_many(bad, good, say):
         )
         == say
     )
+
+
+def test_names_that_have_commas_are_listed_with_semicolons(demo_client):
+    asked = {"glaze": "limpet", "fault": "pinhole", "until": "2026-10-24"}
+
+    answer = demo_client.get(URL, asked).context["answer"]
+
+    assert answer.text == (
+        "2 with the fault, 2 without. Each of these fits every piece: potash feldspar, lot B; "
+        "batch 4; Limpet, new bucket; firing 3, 11 October; reduction began: about 1000 °C."
+    )
+
+
+def test_where_nothing_fits_the_three_that_part_best_stand_open(demo_client, demo_member):
+    pots = Pot.objects.filter(pk__in=["pot-01", "pot-06"])
+    for pot in pots:
+        fault = (Fault(word="pinhole"),)
+        facts = {"pot": pot, "surface": "whole", "thumb": "down"}
+        keep(Verdict, demo_member, parts=fault, owner="verdict", **facts)
+
+    found = demo_client.get(URL, {"glaze": "limpet", "fault": "pinhole"}).context
+
+    assert found["finding"].fitting == ()
+    assert len(found["fits"]) == 3
+    assert found["fits"] + found["rest"] == found["rows"]
