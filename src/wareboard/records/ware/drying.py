@@ -28,7 +28,7 @@ from wareboard.core.drying import Air as CoreAir
 from wareboard.core.errors import CoreError
 from wareboard.records.people.models import Member
 
-from .books import coats_of, work_out_all
+from .books import coats_on, work_out_all
 from .bridge import WorkedCoat
 from .models import Air, Coat, Pot, Weighing
 from .words import WeighingState
@@ -271,7 +271,7 @@ def judge_pots(
     today = air_at(airs, when)
     coats = {
         pot_id: [coat for coat in found if coat.at <= when]
-        for pot_id, found in coats_of(member, [pot.pk for pot in pots]).items()
+        for pot_id, found in coats_on(member, pots).items()
     }
     worked = work_out_all(member, coats, with_area=False)
     own = {pot.pk: own_dry(weighings[pot.pk], coats.get(pot.pk, ()), airs, step_g) for pot in pots}
