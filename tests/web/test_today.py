@@ -176,12 +176,30 @@ def test_a_load_with_forms_takes_no_more_than_twelve_queries(
         signed_in.get("/")
 
 
-def test_a_running_firing_takes_the_door(signed_in, member, load):
-    keep(Firing, member, load=load, number=1, at=timezone.now() - timedelta(hours=5))
+@pytest.mark.parametrize(
+    ("minutes", "say"),
+    [
+        (10, "Firing 1 was just lit."),
+        (70, "Firing 1 is one hour in."),
+        (310, "Firing 1 is 5 hours in."),
+    ],
+)
+def test_a_running_firing_takes_the_door(signed_in, member, load, minutes, say):
+    keep(Firing, member, load=load, number=1, at=timezone.now() - timedelta(minutes=minutes))
 
     question = signed_in.get("/").context["question"]
 
-    assert question.title == "Firing 1 is 5 hours in."
+    assert question.title == say
+
+
+def test_one_pot_that_was_never_weighed_is_spoken_of_as_one(signed_in, member, load):
+    keep(Placing, member, load=load, pot=keep(Pot, member))
+
+    question = signed_in.get("/").context["question"]
+
+    assert question.text.startswith(
+        "Of one pot it cannot be told; the load's page says what would tell."
+    )
 
 
 def test_a_running_firing_leads_to_its_log(signed_in, member, load):

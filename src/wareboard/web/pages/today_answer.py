@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
 from wareboard.core.drying import Sign
 from wareboard.core.slop import SlopWord, how_thick
@@ -117,8 +117,12 @@ def running(firing: Firing, clock: KilnClock, now: datetime) -> Question:
     """Say how far a firing is that was lit and is not opened yet."""
     shut = firing.shut_at
     if shut is None:
-        hours = (now - firing.at).total_seconds() / 3600
-        title = _("Firing %(n)d is %(h)d hours in.") % {"n": firing.number, "h": int(hours)}
+        hours = int((now - firing.at).total_seconds() / 3600)
+        going = ngettext("Firing %(n)d is one hour in.", "Firing %(n)d is %(h)d hours in.", hours)
+        title = (going if hours else _("Firing %(n)d was just lit.")) % {
+            "n": firing.number,
+            "h": hours,
+        }
         if clock.firing_h is None:
             return Question(title, _("There is no past firing to say when it will be off."), "", 0)
         low, usual, high = (firing.at + timedelta(hours=h) for h in clock.firing_h)
@@ -156,9 +160,11 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
         if len(stops) + len(waits) == 1 and not unknown:
             text += " " + _("Without it you could light now.")
     elif unknown:
-        text = _("Of %(n)d pots it cannot be told; the load's page says what would.") % {
-            "n": len(unknown)
-        }
+        text = ngettext(
+            "Of one pot it cannot be told; the load's page says what would tell.",
+            "Of %(n)d pots it cannot be told; the load's page says what would tell.",
+            len(unknown),
+        ) % {"n": len(unknown)}
     if clock.firing_h is None:
         title = _("Not tonight as it stands.") if stops else _("The load waits.")
         none = _("There is no past firing of this kiln, so its hours are not known.")
