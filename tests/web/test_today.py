@@ -14,7 +14,7 @@ from wareboard.records.kiln.models import Firing, Kiln, Load, Moment, Placing
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.models import Verdict
 from wareboard.records.ware.models import Air, Form, Pot, Weighing
-from wareboard.web.pages.today_answer import kiln_clock
+from wareboard.web.pages.today_answer import between, kiln_clock
 
 
 def test_the_demo_s_next_load_may_not_be_lit_as_its_own_page_says_too(demo_client):
@@ -315,3 +315,20 @@ def test_a_backup_on_the_disk_of_the_record_is_told_as_none_to_rely_on(
     page = demo_client.get("/").content.decode()
 
     assert "The last backup is on the same disk as the record: a stick would be better." in page
+
+
+@pytest.mark.parametrize(
+    ("days", "low", "high", "say"),
+    [
+        (0, 4, 6, "(04:00–06:00)"),
+        (1, 4, 6, "(04:00–06:00 tomorrow)"),
+        (0, 23, 26, "(23:00–02:00 tomorrow)"),
+        (5, 4, 6, "(Mon 04:00–06:00)"),
+    ],
+)
+def test_a_span_of_two_times_says_the_day_once(monkeypatch, days, low, high, say):
+    midnight = datetime(2026, 11, 25, tzinfo=timezone.get_current_timezone())
+    monkeypatch.setattr(timezone, "now", lambda: midnight + timedelta(hours=1))
+    start = midnight + timedelta(days=days)
+
+    assert between(start + timedelta(hours=low), start + timedelta(hours=high)) == say

@@ -73,11 +73,26 @@ def kiln_clock(firings: Sequence[Firing]) -> KilnClock:
     return KilnClock(_spread(up), _spread(down), len(up))
 
 
-def _clock(when: datetime) -> str:
-    """Write a time of day to ten minutes, with the day where it is not today."""
+def _to_ten(when: datetime) -> datetime:
+    """Round a time to ten minutes, by the clock of the studio."""
     local = timezone.localtime(when)
     step = TEN_MINUTES.total_seconds()
-    rounded = datetime.fromtimestamp(round(local.timestamp() / step) * step, tz=local.tzinfo)
+    return datetime.fromtimestamp(round(local.timestamp() / step) * step, tz=local.tzinfo)
+
+
+def between(low: datetime, high: datetime) -> str:
+    """Write a span of two times, the day once where it is the same."""
+    first, last = _to_ten(low), _to_ten(high)
+    if first.date() != last.date():
+        return f"({_clock(low)}–{_clock(high)})"
+    if first.date() > timezone.localdate() + timedelta(days=1):
+        return f"({_clock(low)}–{last:%H:%M})"
+    return f"({first:%H:%M}–{_clock(high)})"
+
+
+def _clock(when: datetime) -> str:
+    """Write a time of day to ten minutes, with the day where it is not today."""
+    rounded = _to_ten(when)
     if rounded.date() == timezone.localdate():
         return f"{rounded:%H:%M}"
     if rounded.date() == timezone.localdate() + timedelta(days=1):
@@ -129,7 +144,7 @@ def running(firing: Firing, clock: KilnClock, now: datetime) -> Question:
         return Question(
             title + " " + _("Off at about %s.") % _clock(usual),
             _("By this kiln's own past hours."),
-            f"({_clock(low)}–{_clock(high)})",
+            between(low, high),
             clock.n,
         )
     title = _("Firing %d is cooling.") % firing.number
@@ -139,7 +154,7 @@ def running(firing: Firing, clock: KilnClock, now: datetime) -> Question:
     return Question(
         title + " " + _("Open at about %s, not before.") % _clock(max(usual, now)),
         _("By this kiln's own past hours. Below 100 °C is the careful rule."),
-        f"({_clock(low)}–{_clock(high)})",
+        between(low, high),
         clock.n,
     )
 
@@ -182,7 +197,7 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
         "light": _clock(light),
         "off": _clock(usual),
     }
-    doubt = f"({_clock(low)}–{_clock(high)})"
+    doubt = between(low, high)
     if clock.cooling_h is not None:
         hours += _(", open about %s") % _clock(usual + timedelta(hours=clock.cooling_h[1]))
     return Question(f"{hours}.", text, doubt, clock.n)
