@@ -14,7 +14,7 @@ pytestmark = pytest.mark.browser
 WCAG = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
 NOT_PAGES = ("/static/", "/pictures/", "/sign-out/", "/sign-in/")
 MOST_PAGES = 80
-# Pages that answer a question, which no link asks for the walk.
+# Pages that answer a question or that a button leads to: no link takes the walk there.
 ASKED = (
     "/shelf/what-changed/?glaze=limpet&fault=pinhole",
     "/shelf/what-changed/?glaze=limpet&fault=pinhole&until=2026-10-24",
@@ -25,6 +25,8 @@ ASKED = (
     "/shelf/?q=limpet",
     "/shelf/?q=nothing+of+the+kind",
     "/ware/?q=casserole",
+    "/kiln/firings/firing-5/cones/",
+    "/kiln/firings/firing-5/gas/",
 )
 UNFOLD = "() => document.querySelectorAll('details').forEach(fold => { fold.open = true; })"
 OVERHANG = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
@@ -117,6 +119,9 @@ ALONE = {
     r"pictures/^(?P<original_id>[-\w]+)/(?P<size>large|small)/$",
 }
 NOT_LINKED = {
+    # Buttons of the log lead there and keep what is typed in it.
+    "kiln/firings/<slug:firing_id>/cones/",
+    "kiln/firings/<slug:firing_id>/gas/",
     # Asked only where there is more than one kiln; with one, a tap makes the load.
     "kiln/loads/new/",
     # One for each kind of change, from the bucket's own taps.
