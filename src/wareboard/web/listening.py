@@ -12,8 +12,9 @@ EVERYWHERE = "0.0.0.0"  # noqa: S104 - only where phones are let in, after a pas
 USUAL_PORT = 8473
 LAST_PORT = 65_535
 PLAIN_HTTP = (
-    "Phones speak plain HTTP with this machine: whoever shares the Wi-Fi can read along, the"
-    " password too. Use a network of your own, and a password that you use nowhere else."
+    "Nothing hides what phones and this machine say to each other (plain HTTP): whoever shares the"
+    " Wi-Fi can read along, the password too. Use a network of your own, and a password that you"
+    " use nowhere else."
 )
 
 

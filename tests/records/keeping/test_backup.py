@@ -120,7 +120,7 @@ def test_damaged_record_is_not_kept_as_a_backup(folder, stick):
         connection.execute("PRAGMA foreign_keys=OFF")
         connection.execute("UPDATE wareboard_original SET studio_id = 'nobody'")
 
-    with pytest.raises(BackupRefused, match="does not pass its check"):
+    with pytest.raises(BackupRefused, match="The record is damaged"):
         keep(folder, stick / "monday.zip")
 
     assert names_in(stick) == []

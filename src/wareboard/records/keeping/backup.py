@@ -197,8 +197,9 @@ def contents_of(record: Path) -> tuple[dict[str, int], int, list[str]]:
     damage = database.all_faults(record)
     if damage:
         raise BackupRefused(
-            f"The record does not pass its check ({damage[0]}), so this would be no backup."
-            " Copy the whole data folder as it is, then run: wareboard look-over",
+            "The record is damaged, so this would be no backup. Copy the whole data folder as it"
+            " is, then put your last backup back with wareboard bring-back. For the one who helps"
+            f" you: {damage[0]}.",
             field="data",
             seen=damage[0],
             accepted="a record that is whole",

@@ -98,7 +98,12 @@ def record_faults(folder: DataFolder) -> list[Fault]:
     except RecordLost as error:
         return [Fault("record", name, error.say)]
     return [
-        Fault("record", name, f"The record does not pass its check: {found}.")
+        Fault(
+            "record",
+            name,
+            "The record is damaged: put your last backup back with wareboard bring-back."
+            f" For the one who helps you: {found}.",
+        )
         for found in database.all_faults(folder.record)
     ]
 

@@ -60,7 +60,7 @@ def refuse_newer(
     later = f"version {written_by}" if written_by else "a later version"
     raise RecordNewer(
         f"This {what} was written by {later} of Wareboard, and this is version {__version__}:"
-        f" {why}. Install {later} or a newer one; nothing was changed.",
+        f" install {later} or a newer one. Nothing was changed. For the one who helps you: {why}.",
         field="data",
         seen=why,
         accepted=f"a {what} of version {__version__} or older",
