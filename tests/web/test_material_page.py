@@ -1,10 +1,14 @@
 """A material and its bags: what they are made of, and everything that rests on them."""
 
+import re
+
 import pytest
 
 from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Recipe, RecipeLine
 from wareboard.records.people.entry import keep
 from wareboard.records.stores.models import Lot, Material
+from wareboard.refdata.materials import all_materials
+from wareboard.web.pages.sheet_answer import from_library
 
 FELDSPAR = "/stores/materials/potash-feldspar/"
 BAG_B = "/stores/lots/potash-feldspar-b/"
@@ -51,6 +55,20 @@ def test_an_ideal_mineral_is_general_and_no_memory(demo_client):
 
     assert known["trust"] == "general"
     assert "memory" not in known["say"]
+
+
+@pytest.mark.parametrize("row", all_materials().values(), ids=lambda row: row.id)
+def test_where_a_row_is_from_is_said_in_words(row):
+    source = from_library(row)["source"]
+
+    assert source
+    assert not re.match(r"(verified|computed|illustrative|from memory)|.*stoichiometry", source)
+
+
+def test_what_leaves_in_the_fire_is_called_so(demo_client):
+    known = demo_client.get(FELDSPAR).context["known"]
+
+    assert [row["oxide"] for row in known["rows"]][-2:] == ["Na2O", "lost in the fire (LOI)"]
 
 
 def test_an_addition_is_said_to_be_one(demo_client):

@@ -258,8 +258,8 @@ def test_chemistry_stands_with_its_doubt_behind_why(demo_client):
 def test_a_value_from_memory_is_marked(demo_client):
     standing = demo_client.get("/glazes/glazes/samphire/").context["chemistry"]["standing"]
 
-    assert "Analysis from memory: rutile." in standing
-    assert any(line.startswith("Density from memory:") for line in standing)
+    assert "A guess, from memory: rutile." in standing
+    assert any(line.startswith("The density is a guess, from memory:") for line in standing)
 
 
 def test_chemistry_that_cannot_be_worked_out_says_why(signed_in, rill):

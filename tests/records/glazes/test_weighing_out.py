@@ -36,7 +36,11 @@ def test_the_hundred_is_what_was_asked_for_and_additions_come_on_top(signed_in, 
     write(member, glaze, lines, stores)
 
     grams, sums = grams_asked(signed_in, "/glazes/glazes/my-fern/", dry_g="5000")
+    page = signed_in.get("/glazes/glazes/my-fern/new-batch/").context
 
+    assert page["mix"]["dry_g"].help_text == (
+        "Counted without the additions (+), which come on top. Write 8 kg for kilograms."
+    )
     # Common practice: 5000 g are the hundred, and 4 on the hundred of it are 200 g more.
     assert grams == ["3000 g", "200 g", "2000 g"]
     assert sums == {"hundred": "5000 g", "whole": "5200 g", "why": ""}

@@ -19,7 +19,13 @@ from .recipe_book import Powder
 
 
 class MixForm(forms.Form):
-    """How much is to be weighed out: asked, nothing kept."""
+    """How much is to be weighed out: asked, nothing kept.
+
+    Parameters
+    ----------
+    additions : bool
+        Whether something comes on top of the hundred.
+    """
 
     dry_g = TypedNumber(
         MASS_G,
@@ -29,11 +35,12 @@ class MixForm(forms.Form):
         help_text=_("Then the page says what to weigh of each. Write 8 kg for kilograms."),
     )
 
-    def say_additions(self) -> None:
-        """Say what the amount stands for, where the recipe has additions."""
-        self.fields["dry_g"].help_text = _(
-            "Counted without the additions (+), which come on top. Write 8 kg for kilograms."
-        )
+    def __init__(self, *args: Any, additions: bool, **options: Any) -> None:
+        super().__init__(*args, **options)
+        if additions:
+            self.fields["dry_g"].help_text = _(
+                "Counted without the additions (+), which come on top. Write 8 kg for kilograms."
+            )
 
 
 class BatchForm(EntryForm):

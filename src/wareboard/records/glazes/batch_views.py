@@ -41,6 +41,14 @@ def _recipe(member: Member, glaze_id: str) -> tuple[Glaze, Recipe | None]:
     return get_object_or_404(queries.glazes_for(member), pk=glaze_id), None
 
 
+def _powders(recipe: Recipe) -> tuple[list[Powder], str]:
+    """Give what a recipe is weighed out from; where it cannot be, say why."""
+    try:
+        return RecipeBook([recipe]).powders(recipe), ""
+    except CoreError as refused:
+        return [], str(refused)
+
+
 @require_http_methods(["GET", "POST"])
 def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
     """Weigh a batch out: what the recipe asks, which bags are open, what the scale said."""
@@ -48,15 +56,14 @@ def new_batch(request: StudioRequest, glaze_id: str) -> HttpResponse:
     glaze, recipe = _recipe(member, glaze_id)
     if recipe is None:
         return redirect("glazes:new-version", glaze.pk)
-    mix = MixForm({"dry_g": request.POST.get("dry_g", request.GET.get("dry_g", ""))})
+    powders, refused_say = _powders(recipe)
+    mix = MixForm(
+        {"dry_g": request.POST.get("dry_g", request.GET.get("dry_g", ""))},
+        additions=any(powder.on_top for powder in powders),
+    )
     dry_g = mix.cleaned_data["dry_g"] if mix.is_valid() else None
-    try:
-        powders = RecipeBook([recipe]).powders(recipe)
-    except CoreError as refused:
-        mix.add_error(None, str(refused))
-        powders = []
-    if any(powder.on_top for powder in powders):
-        mix.say_additions()
+    if refused_say:
+        mix.add_error(None, refused_say)
     asked = None
     if dry_g and powders:
         asked = weigh_out(powders, dry_g, scale_step_g=member.studio.scale_step_g)

@@ -94,22 +94,25 @@ def _number(value: float | None, doubt: Interval | None, step: float, unit: str)
 def standing_of(analyses: Sequence[Analysis]) -> list[str]:
     """Say which powders rest on what, the weakest first."""
     said = []
-    shaky = {Standing.FROM_MEMORY: _("from memory"), Standing.ILLUSTRATIVE: _("typical only")}
+    shaky = {
+        Standing.FROM_MEMORY: _("A guess, from memory: %s."),
+        Standing.ILLUSTRATIVE: _("General, typical figures: %s."),
+    }
     for standing, words in shaky.items():
         names = _names(a for a in analyses if a.standing is standing)
         if names:
-            said.append(_("Analysis %(words)s: %(names)s.") % {"words": words, "names": names})
+            said.append(words % names)
     general = _names(a for a in analyses if a.standing in {Standing.COMPUTED, Standing.VERIFIED})
     if general:
-        said.append(_("General analysis, not of the bag: %(names)s.") % {"names": general})
+        said.append(_("General, not of the bag: %s.") % general)
     own = _names(a for a in analyses if a.standing is Standing.GIVEN)
     if own:
-        said.append(_("By a sheet of its own: %(names)s.") % {"names": own})
+        said.append(_("Measured, by a sheet of its own: %s.") % own)
     memory = _names(
         a for a in analyses if a.density_g_cm3 is not None and a.density_standing in shaky
     )
     if memory:
-        said.append(_("Density from memory: %(names)s.") % {"names": memory})
+        said.append(_("The density is a guess, from memory: %s.") % memory)
     return said
 
 

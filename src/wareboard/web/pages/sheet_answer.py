@@ -4,7 +4,7 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
-from wareboard.core.chemistry import Analysis, Standing, analysis_of
+from wareboard.core.chemistry import LOI, Analysis, Standing, analysis_of
 from wareboard.core.errors import CoreError
 from wareboard.records.people.shown import Shown, day, rounded
 from wareboard.records.stores.bridge import of_sheet, off_hundred, row_of, shares_of
@@ -70,8 +70,16 @@ def from_library(row: Row) -> dict[str, Any]:
         **_said(analysis),
         "say": say,
         "trust": GUESS if weak else GENERAL,
-        "source": row.analysis_source,
+        "source": source_words(row.analysis_source),
     }
+
+
+def source_words(source: str) -> str:
+    """Put the source of a row into words; how far it is believed stands beside it already."""
+    words = source.partition(": ")[2] or source
+    if words.startswith("stoichiometry"):
+        return _("its formula, by the atomic weights of 2021")
+    return words[:1].upper() + words[1:]
 
 
 def standing_said(standing: Standing) -> str:
@@ -93,7 +101,7 @@ def _said(analysis: Analysis) -> dict[str, Any]:
     return {
         "rows": [
             {
-                "oxide": share.oxide,
+                "oxide": _("lost in the fire (LOI)") if share.oxide == LOI else share.oxide,
                 "percent": rounded(share.percent, 0.1 if share.percent >= 1 else 0.01),
                 "doubt": Shown.span(share.doubt, 0.1 if share.percent >= 1 else 0.01),
             }
