@@ -32,8 +32,13 @@ def weighed(member, load, shelf):
     return of
 
 
+def spoken(reply) -> str:
+    """Give a page with its numbers and units as one reads them aloud."""
+    return reply.content.decode().replace("\N{NO-BREAK SPACE}", " ")
+
+
 def test_demo_stops_for_the_casserole_with_the_grams_of_its_story(demo_client):
-    page = demo_client.get(reverse("kiln:before-lighting", args=["load-5"])).content.decode()
+    page = spoken(demo_client.get(reverse("kiln:before-lighting", args=["load-5"])))
 
     assert "One pot is too wet to light tonight." in page
     assert "The lidded casserole holds 64 g more than this air explains." in page
@@ -45,7 +50,7 @@ def test_demo_stops_for_the_casserole_with_the_grams_of_its_story(demo_client):
 def test_go_always_means_with_the_slow_start(signed_in, url, weighed):
     weighed("jug", 1000.0, 1000.0)
 
-    page = signed_in.get(url).content.decode()
+    page = spoken(signed_in.get(url))
 
     assert "Go, with the slow start below 100 °C." in page
     assert "go, with the slow start below 100 °C" in page

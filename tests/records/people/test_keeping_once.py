@@ -1,9 +1,10 @@
 """An entry is kept once, whatever the network does."""
 
 import pytest
+from django.core.exceptions import ValidationError
 
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
-from wareboard.records.people.entry import EntryRefused, keep
+from wareboard.records.people.entry import EntryRefused, check_id, keep
 from wareboard.records.people.models import Member, Studio
 from wareboard.records.people.undoing import undo
 from wareboard.records.stores.models import Material, Sheet, SheetOxide
@@ -117,3 +118,9 @@ def test_a_line_that_no_table_holds_takes_its_entry_with_it(member):
 def test_a_word_that_is_none_is_refused(member, bucket):
     with pytest.raises(EntryRefused):
         keep(Reading, member, bucket=bucket, full_g=748, empty_g=212, volume_ml=365, flow="lumpy")
+
+
+@pytest.mark.parametrize("entry_id", ["Über", "a b", "-x", "a" * 41, "../x", "A", "x\n", ""])
+def test_a_table_holds_no_id_that_is_none(entry_id):
+    with pytest.raises(ValidationError):
+        check_id(entry_id)

@@ -21,7 +21,7 @@ from .limits import range_of
 from .models import Member, Studio
 
 ID_LENGTH = 40
-ID_PATTERN = re.compile(r"[a-z0-9][a-z0-9-]{0,39}\Z")
+ID_PATTERN = re.compile(r"\A[a-z0-9][a-z0-9-]{0,39}\Z")
 # What may differ when the same entry comes a second time: also the numbers that are given to it.
 RESENT_OTHERWISE = frozenset({"at", "corrects", "together", "number", "version"})
 

@@ -19,7 +19,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Glaze',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -39,7 +39,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Bucket',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -59,7 +59,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Reading',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -82,7 +82,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Recipe',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -102,7 +102,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Batch',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -153,7 +153,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='BucketEvent',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),

@@ -20,7 +20,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Firing',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -39,7 +39,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='GoodFiring',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -56,7 +56,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Kiln',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -77,7 +77,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Load',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -100,7 +100,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='LogLine',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -123,7 +123,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Moment',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -141,7 +141,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Place',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -160,7 +160,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='ConeReading',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -182,7 +182,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Placing',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -201,7 +201,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='ShelfPhoto',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -220,7 +220,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='FuelWeight',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),

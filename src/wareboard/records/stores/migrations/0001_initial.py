@@ -19,7 +19,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Material',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -40,7 +40,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Sheet',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -61,7 +61,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Lot',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -100,7 +100,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Count',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),

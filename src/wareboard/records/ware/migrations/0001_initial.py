@@ -21,7 +21,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Board',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -39,7 +39,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='BoardWeighing',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -58,7 +58,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Form',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -89,7 +89,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Pot',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -112,7 +112,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Mark',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -132,7 +132,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Hope',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -152,7 +152,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Decoration',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -175,7 +175,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Coat',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -205,7 +205,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='PotPhoto',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -223,7 +223,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Standing',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -241,7 +241,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Weighing',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
@@ -261,7 +261,7 @@ class Migration(migrations.Migration):
         migrations.CreateModel(
             name='Air',
             fields=[
-                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
+                ('id', models.CharField(help_text='Made by whoever entered it; never changes.', max_length=40, primary_key=True, serialize=False, validators=[django.core.validators.RegexValidator(re.compile('\\A[a-z0-9][a-z0-9-]{0,39}\\Z'), message='An id has small letters, digits and dashes, at most 40 of them.')])),
                 ('at', models.DateTimeField(help_text='When it happened.')),
                 ('kept_at', models.DateTimeField(help_text='When it was taken into the record.')),
                 ('remembered', models.CharField(blank=True, help_text="Empty for a fact; else how it is remembered: 'I think', 'about spring'.", max_length=60)),
