@@ -184,6 +184,24 @@ def test_a_kiln_is_not_lit_before_the_firing_before_it(signed_in, fire, cooled):
     assert "would come before “firing 0 lit” on 2 Oct, 01:00" in reply.content.decode()
 
 
+def test_where_reduction_began_leads_to_the_line_that_says_so(signed_in, good):
+    page = signed_in.get(reverse("kiln:firing", args=[good.pk]))
+
+    (reduction,) = [one for one in page.context["answer"].said if "Reduction" in one.say]
+    line = LogLine.objects.get(pk=reduction.line_id)
+    assert (line.temp_c, line.flame) == (870.0, "licking")
+    assert page.content.decode().count(reverse("kiln:line", args=[line.pk])) == 2
+
+
+def test_a_moment_of_another_day_stands_with_its_day(signed_in, cooled):
+    page = " ".join(
+        signed_in.get(reverse("kiln:firing", args=[cooled.pk])).content.decode().split()
+    )
+
+    assert "<strong>door sealed</strong> 09:00" in page
+    assert "<strong>shut off</strong> Sun 07:00" in page
+
+
 def test_a_line_of_the_log_is_put_right_in_its_time_too(signed_in, cooled):
     line = LogLine.objects.current().filter(firing=cooled).latest("at")
     page = reverse("kiln:line", args=[line.pk])

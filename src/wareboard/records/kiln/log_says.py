@@ -17,6 +17,7 @@ from wareboard.core.firing.flame import hours_with
 from wareboard.records.people.shown import Shown
 
 from . import spoken
+from .bridge import hours_since
 from .logs import Course
 from .words import REDUCING
 
@@ -38,12 +39,13 @@ QUARTERS = ("", "¼", "½", "¾")
 
 @dataclass(frozen=True)
 class Said:
-    """One thing a log says, with its doubt and how far it may be believed."""
+    """One thing a log says: its doubt, how far it may be believed, and the line it rests on."""
 
     say: str
     doubt: str = ""
     trust: str = ""
     n: int = 0
+    line_id: str = ""
 
 
 def cone_words(reading: Reading) -> str:
@@ -138,10 +140,16 @@ def reduction(course: Course, shown: Shown) -> tuple[list[Said], list[str]]:
     at = spoken.clock(course.firing.at + timedelta(hours=began.hours))
     temp = "" if began.temp_c is None else shown.temperature(began.temp_c)
     where = _("%(at)s at %(temp)s") % {"at": at, "temp": temp} if temp else at
-    said = [Said(_("Reduction from %s.") % where, "", "measured")]
+    line_id = next(
+        line.pk
+        for line in course.lines
+        if line.flame in REDUCING and hours_since(course.firing.at, line.at) == began.hours
+    )
+    said = [Said(_("Reduction from %s.") % where, "", "measured", line_id=line_id)]
     if lasted >= SHORTEST_REDUCTION_H:
         say = _("Reduction from %(where)s, %(long)s in all.")
-        said = [Said(say % {"where": where, "long": spoken.long(lasted)}, "", "measured")]
+        facts = {"where": where, "long": spoken.long(lasted)}
+        said = [Said(say % facts, "", "measured", line_id=line_id)]
     if began.temp_c is None or good_c is None:
         return said, []
     off_c = began.temp_c - good_c

@@ -112,7 +112,8 @@ def _moments(course: Course) -> list[dict[str, Any]]:
 
     def row(kind: str, label: Any, at: datetime | None) -> dict[str, Any]:
         url = reverse("kiln:happened", args=[course.firing.pk, slugify(kind)])
-        return {"kind": kind, "label": label, "at": at, "right_url": url}
+        when = spoken.clock(at, now=course.firing.at) if at else ""
+        return {"kind": kind, "label": label, "when": when, "right_url": url}
 
     found = course.moments
     return [
