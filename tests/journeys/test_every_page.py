@@ -119,6 +119,8 @@ ALONE = {
     r"pictures/^(?P<original_id>[-\w]+)/(?P<size>large|small)/$",
 }
 NOT_LINKED = {
+    # The log asks for it beside itself, and links to the same facts.
+    "kiln/firings/<slug:firing_id>/slow-start/",
     # Buttons of the log lead there and keep what is typed in it.
     "kiln/firings/<slug:firing_id>/cones/",
     "kiln/firings/<slug:firing_id>/gas/",

@@ -47,7 +47,12 @@ def wet(casserole, weigh, lit):
 
 
 def line_on_top(client, firing):
-    return client.get(reverse("kiln:firing", args=[firing.pk])).context["slow_start"]
+    """Give the sentence that the log asks for beside itself."""
+    return client.get(reverse("kiln:slow-start", args=[firing.pk])).context["slow_start"]
+
+
+def holds_low(client, firing):
+    return client.get(reverse("kiln:firing", args=[firing.pk])).context["hold_below"] != ""
 
 
 def write(member, firing, temp_c, hours):
@@ -55,28 +60,51 @@ def write(member, firing, temp_c, hours):
 
 
 def test_a_pot_that_said_stop_is_named_with_what_it_held(signed_in, wet):
-    page = signed_in.get(reverse("kiln:firing", args=[wet.pk]))
+    asked = signed_in.get(reverse("kiln:slow-start", args=[wet.pk]))
 
-    assert page.context["slow_start"] == (
+    assert asked.context["slow_start"] == (
         "Below 95 °C until the steam has gone: “casserole” was 64 g (61–67) over its dry weight."
     )
-    assert page.context["slow_start"] in page.content.decode()
+    assert asked.context["slow_start"] in asked.content.decode()
+
+
+def test_the_log_asks_for_it_and_says_to_hold_low_without_scripts_too(signed_in, wet):
+    page = signed_in.get(reverse("kiln:firing", args=[wet.pk])).content.decode()
+
+    assert f'hx-get="{reverse("kiln:slow-start", args=[wet.pk])}"' in page
+    assert "Below 95 °C until the steam has gone." in page
+    assert f'href="{reverse("kiln:before-lighting", args=[wet.load_id])}"' in page
 
 
 def test_the_line_stays_until_the_log_shows_a_hundred_degrees(signed_in, member, wet):
     write(member, wet, 24.0, 0.5)
     write(member, wet, 99.0, 3)
-    below = line_on_top(signed_in, wet)
+    below = holds_low(signed_in, wet)
     write(member, wet, 100.0, 4)
 
-    past = line_on_top(signed_in, wet)
+    past = holds_low(signed_in, wet)
 
-    assert below != ""
-    assert past == ""
+    assert below
+    assert not past
 
 
 def test_the_line_goes_when_the_fire_is_out(signed_in, member, wet):
     happened.keep_moment(member, wet, "shut off", at=LIT + timedelta(hours=1))
+
+    assert not holds_low(signed_in, wet)
+
+
+def test_a_weight_put_right_after_lighting_is_seen(signed_in, member, wet):
+    weighed = Weighing.objects.get(weight_g=1664.0, pot="casserole")
+    keep(
+        Weighing,
+        member,
+        pot=weighed.pot,
+        weight_g=1601.0,
+        state="bone dry",
+        at=weighed.at,
+        corrects=weighed,
+    )
 
     assert line_on_top(signed_in, wet) == ""
 
@@ -118,15 +146,15 @@ def test_a_studio_in_fahrenheit_reads_it_in_fahrenheit(signed_in, studio, wet):
     assert line_on_top(signed_in, wet).startswith("Below 203 °F until the steam has gone")
 
 
-def test_after_lighting_the_log_asks_the_same_few_questions(
-    signed_in, member, load, casserole, weigh, good, django_assert_max_num_queries
+@pytest.mark.parametrize("page", ["kiln:firing", "kiln:slow-start"])
+def test_neither_asks_more_than_twelve_questions(
+    signed_in, wet, good, page, django_assert_max_num_queries
 ):
-    weigh(casserole, 1600.0, "bone dry", hours=-30)
-    weigh(casserole, 1664.0, "leather-hard", hours=-2)
-    actions.put_in(member, load, [casserole], None)
-    lit = signed_in.post(reverse("kiln:light", args=[load.pk]))
-
     with django_assert_max_num_queries(12):
-        page = signed_in.get(lit.url)
+        reply = signed_in.get(reverse(page, args=[wet.pk]))
 
-    assert "over its dry weight" in page.context["slow_start"]
+    assert reply.status_code == 200
+
+
+def test_of_a_firing_of_another_studio_nothing_is_told(stranger, wet):
+    assert stranger.get(reverse("kiln:slow-start", args=[wet.pk])).status_code == 404

@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from wareboard.charts.theme import Light
 from wareboard.records.people.entry import Entry, EntryRefused
@@ -23,11 +23,12 @@ from wareboard.records.people.shown import Shown
 
 from . import actions, cautions, curves, happened, log_queries, queries, spoken, typed
 from .gas_answer import gas_answer
+from .lighting import HOLD_C
 from .log_answer import answer_for
 from .log_forms import LineForm, LineRightForm, WhenForm
 from .logs import Course, course_of
 from .models import Firing, GoodFiring, LogLine, Moment
-from .slow_start import slow_start
+from .slow_start import past_steam, slow_start
 from .undoing import newest, undo_link
 from .words import Fuel, MomentKind
 
@@ -187,12 +188,20 @@ def log_facts(
         "shut": MomentKind.SHUT_OFF in course.moments,
         "form": line_form(member, course, held=held),
         "held": held,
-        "slow_start": slow_start(member, course, shown),
+        "hold_below": "" if before or past_steam(course) else shown.temperature(HOLD_C),
         "tap_form": EntryForm(),
         "cautions": () if done else cautions.FIRING,
         "undo": _undo(course, course.called, shown),
         "at": spoken.clock(timezone.now()),
     }
+
+
+@require_GET
+def slow(request: StudioRequest, firing_id: str) -> HttpResponse:
+    """Say which pot that went in wet holds the kiln low; asked for beside the log."""
+    found = firing_of(request.member, firing_id)
+    say = slow_start(request.member, found, Shown(request.member.studio))
+    return render(request, "kiln/_slow_start.html", {"slow_start": say})
 
 
 @require_http_methods(["GET", "POST"])

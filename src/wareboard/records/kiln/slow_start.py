@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from django.core.cache import cache
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -21,11 +20,10 @@ from .logs import Course
 from .models import Firing
 from .words import MomentKind
 
-REMEMBERED_S = 12 * 3600
 OVER = {MomentKind.SHUT_OFF, MomentKind.OPENED}
 
 
-def _past_steam(course: Course) -> bool:
+def past_steam(course: Course) -> bool:
     """Tell whether a log shows that it is past the steam, or that its fire is out."""
     read = (line.temp_c for line in course.lines)
     hot = any(temp_c is not None and temp_c >= STEAM_C for temp_c in read)
@@ -76,37 +74,25 @@ def _says_wet(lit: Lit) -> bool:
     return sign_of(lit) in {Sign.STOP, Sign.WAIT}
 
 
-def went_in(member: Member, firing: Firing) -> Wet:
-    """Give what went in wet; worked out at lighting, and remembered while it burns."""
-    key = f"went-in-{firing.pk}-{firing.at.timestamp()}-{firing.kept_at.timestamp()}"
-    found: Wet | None = cache.get(key)
-    if found is None:
-        lits, _today, _coats = judge_pots(member, queries.pots_in(firing.load), firing.at)
-        found = wet_in(lits)
-        cache.set(key, found, REMEMBERED_S)
-    return found
-
-
-def slow_start(member: Member, course: Course, shown: Shown) -> str:
+def slow_start(member: Member, firing: Firing, shown: Shown) -> str:
     """Say how long to hold a kiln low in which wet pots stand, or pots nobody knows dry.
 
     Parameters
     ----------
     member : Member
         Who asks.
-    course : Course
-        The firing as it went so far.
+    firing : Firing
+        Which one; its pots are looked at as they were when it was lit.
     shown : Shown
         How this studio reads numbers.
 
     Returns
     -------
     str
-        Empty where every pot was a go, and once the log shows that the steam is gone.
+        Empty where every pot was a go.
     """
-    if _past_steam(course):
-        return ""
-    wet = went_in(member, course.firing)
+    lits, _today, _coats = judge_pots(member, queries.pots_in(firing.load), firing.at)
+    wet = wet_in(lits)
     if not wet.pots:
         return ""
     return _("Below %(hold)s until the steam has gone: %(why)s.") % {

@@ -17,6 +17,7 @@ urlpatterns = [
     path("firings/<slug:firing_id>/", log_views.firing, name="firing"),
     path("firings/<slug:firing_id>/moment/", log_views.moment, name="moment"),
     path("firings/<slug:firing_id>/moment/<slug:which>/", log_views.moment_right, name="happened"),
+    path("firings/<slug:firing_id>/slow-start/", log_views.slow, name="slow-start"),
     path("firings/<slug:firing_id>/hold/", log_views.hold, name="hold"),
     path(
         "firings/<slug:firing_id>/undo/<slug:kind>/<slug:entry_id>/",

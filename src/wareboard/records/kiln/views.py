@@ -23,7 +23,6 @@ from . import actions, cautions, loading, queries, rows
 from .forms import AirForm, KilnForm, LoadForm, PutForm
 from .lighting import before_lighting_of
 from .models import Load
-from .slow_start import went_in
 from .undoing import newest, undo_link
 
 
@@ -225,7 +224,6 @@ def light(request: StudioRequest, load_id: str) -> HttpResponse:
         firing = actions.light(request.member, found, **form.facts())
     except EntryRefused as refused:
         return _load_page(request, found, EntryForm(), str(refused))
-    went_in(request.member, firing)
     return redirect("kiln:firing", firing.pk)
 
 
