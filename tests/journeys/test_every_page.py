@@ -25,6 +25,7 @@ ASKED = (
     "/shelf/?q=limpet",
     "/shelf/?q=nothing+of+the+kind",
     "/ware/?q=casserole",
+    "/ware/together/?pot=pot-19&pot=pot-20&pot=pot-21",
     "/kiln/firings/firing-5/cones/",
     "/kiln/firings/firing-5/gas/",
 )
@@ -119,6 +120,8 @@ ALONE = {
     r"pictures/^(?P<original_id>[-\w]+)/(?P<size>large|small)/$",
 }
 NOT_LINKED = {
+    # The page before lighting leads there where small pots of the load cannot be told.
+    "ware/together/",
     # The log asks for it beside itself, and links to the same facts.
     "kiln/firings/<slug:firing_id>/slow-start/",
     # Buttons of the log lead there and keep what is typed in it.

@@ -6,6 +6,9 @@ A scale that shows whole grams is too coarse for the loss of one small pot.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from django.urls import reverse
+from django.utils.http import urlencode
+
 from wareboard.core.drying import NextWeighing
 from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.drying import Lit
@@ -42,6 +45,12 @@ class ProofsAsked:
     together: tuple[Listed, ...] = ()
     unknown: tuple[Listed, ...] = ()
     more: int = 0
+
+    @property
+    def together_url(self) -> str:
+        """The page on which those that are too small alone are weighed together."""
+        pots = urlencode({"pot": [one.pot.pk for one in self.together]}, doseq=True)
+        return f"{reverse('ware:weigh-together')}?{pots}"
 
     def __bool__(self) -> bool:
         """Tell whether there is any."""

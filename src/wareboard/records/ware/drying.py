@@ -8,7 +8,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from django.db.models import Exists, F, OuterRef, QuerySet, Window
+from django.db.models import (
+    Case,
+    Exists,
+    F,
+    OuterRef,
+    QuerySet,
+    When,
+    Window,
+)
 from django.db.models.functions import RowNumber
 
 from wareboard.core.answer import Answer
@@ -16,7 +24,6 @@ from wareboard.core.drying import (
     AIR_NOT_KNOWN,
     BeforeLighting,
     DryWeight,
-    Proof,
     air_by_hygrometer,
     air_by_word,
     before_lighting,
@@ -31,7 +38,8 @@ from wareboard.records.people.models import Member
 from .books import coats_on, work_out_all
 from .bridge import WorkedCoat
 from .models import Air, Coat, Pot, Weighing
-from .words import WeighingState
+from .proved import PAN_COUNT, proof_of
+from .words import ON_A_PAN, WeighingState
 
 AIR_LASTS = timedelta(hours=24)
 """How long one tap on the air counts (common practice)."""
@@ -144,28 +152,36 @@ def _dry_of_forms(member: Member, pot_ids: Sequence[str], when: datetime) -> Que
 
 def _weighed(
     member: Member, pots: Sequence[Pot], when: datetime
-) -> tuple[dict[str, list[Weighing]], dict[str, list[Weighing]]]:
+) -> tuple[dict[str, list[Weighing]], dict[str, list[Weighing]], dict[str, list[Weighing]]]:
     """Give weighings up to an instant, oldest first; one query.
 
     Returns
     -------
-    dict of str to list of Weighing, dict of str to list of Weighing
-        By pot its raw weighings; and by form, where a pot has no dry weight of
-        its own, the bone-dry weighings of other pots of that form.
+    dict of str to list of Weighing, thrice
+        By pot its raw weighings; by pot those with others on a pan, which carry
+        ``on_pan``, how many they were; and by form, where a pot has no dry
+        weight of its own, the bone-dry weighings of other pots of that form.
     """
     ids = [pot.pk for pot in pots]
     here = set(ids)
     by_pot: dict[str, list[Weighing]] = defaultdict(list)
+    on_pans: dict[str, list[Weighing]] = defaultdict(list)
     by_form: dict[str, list[Weighing]] = defaultdict(list)
-    own = Weighing.objects.standing().filter(pot__in=ids, state__in=RAW, at__lte=when)
+    own = Weighing.objects.standing().filter(pot__in=ids, state__in=(*RAW, *ON_A_PAN), at__lte=when)
     both = own.values("pk").union(_dry_of_forms(member, ids, when).values("pk"))
-    rows = Weighing.objects.current().filter(pk__in=both).annotate(form_id=F("pot__form"))
+    rows = (
+        Weighing.objects.current()
+        .filter(pk__in=both)
+        .annotate(form_id=F("pot__form"), on_pan=Case(When(state__in=ON_A_PAN, then=PAN_COUNT)))
+    )
     for row in rows.order_by("at", "kept_at"):
-        if row.pot_id in here:
+        if row.state in ON_A_PAN:
+            on_pans[row.pot_id].append(row)
+        elif row.pot_id in here:
             by_pot[row.pot_id].append(row)
         else:
             by_form[row.form_id].append(row)
-    return by_pot, by_form
+    return by_pot, on_pans, by_form
 
 
 def _usual_dry_g(
@@ -223,22 +239,6 @@ def coat_on(worked: Sequence[WorkedCoat]) -> tuple[float, float]:
     return total, variance**0.5
 
 
-def _proof(weighings: Sequence[Weighing], last_dip: datetime | None, step_g: float) -> Proof | None:
-    """Give the last proof weighing since the last dip."""
-    before = after = None
-    for row in weighings:
-        if last_dip is not None and row.at <= last_dip:
-            continue
-        if row.state == WeighingState.BEFORE_PROOF:
-            before, after = row, None
-        elif row.state == WeighingState.AFTER_PROOF and before is not None:
-            after = row
-    if before is None or after is None:
-        return None
-    hours = (after.at - before.at).total_seconds() / 3600
-    return Proof(before.weight_g, after.weight_g, hours=hours, scale_step_g=step_g)
-
-
 def judge_pots(
     member: Member, pots: Sequence[Pot], when: datetime
 ) -> tuple[list[Lit], Air | None, Mapping[str, Sequence[Coat]]]:
@@ -260,7 +260,7 @@ def judge_pots(
         by pot, for drawing them.
     """
     step_g = member.studio.scale_step_g
-    weighings, of_others = _weighed(member, pots, when)
+    weighings, on_pans, of_others = _weighed(member, pots, when)
     on_shelf = [
         row.at
         for rows in weighings.values()
@@ -303,7 +303,7 @@ def judge_pots(
                 coat_g=coat_g if since else 0.0,
                 coat_sd_g=coat_sd_g if since else 0.0,
                 scale_step_g=step_g,
-                proof=_proof(rows, last_dip, step_g),
+                proof=proof_of(rows, on_pans[pot.pk], last_dip, step_g),
                 still_falling=falling,
             )
         except CoreError as refused:

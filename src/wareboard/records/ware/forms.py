@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.db.models import QuerySet
 from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
@@ -15,8 +16,9 @@ from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
 
 from . import queries
-from .models import Board, Form
-from .words import DecorationKind, HopeKind, MarkKind, WeighingState
+from .drawn import name_of
+from .models import Board, Form, Pot
+from .words import ON_A_PAN, DecorationKind, HopeKind, MarkKind, WeighingState
 
 POT_G = replace(MASS_G, lowest=0.1, highest=1e6, words="grams from 0.1 to 1000000, such as 1240")
 GAP_MM = replace(
@@ -117,11 +119,37 @@ class WeighForm(EntryForm):
 
     weight_g = TypedNumber(POT_G, unit="g", label=_("What does it weigh?"))
     state = forms.ChoiceField(
-        choices=WeighingState.choices,
+        choices=[(s.value, s.label) for s in WeighingState if s not in ON_A_PAN],
         label=_("How is it now?"),
         widget=forms.RadioSelect,
         error_messages={"required": _("How is it now? Tap one of the words.")},
     )
+
+
+class PanForm(EntryForm):
+    """Small pots on the scale together."""
+
+    pots = forms.ModelMultipleChoiceField(
+        queryset=Pot.objects.none(),
+        label=_("Which stand on the scale?"),
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={"required": _("Which stand on the scale? Tap two or more of them.")},
+    )
+    weight_g = TypedNumber(POT_G, unit="g", label=_("What do they weigh together?"))
+    state = forms.ChoiceField(
+        choices=[
+            (WeighingState.PAN_BEFORE.value, _("before the two hours")),
+            (WeighingState.PAN_AFTER.value, _("after them")),
+        ],
+        label=_("Before or after?"),
+        widget=forms.RadioSelect,
+        error_messages={"required": _("Before the two hours, or after them? Tap one.")},
+    )
+
+    def __init__(self, *args: Any, pots: QuerySet[Pot], **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["pots"].queryset = pots  # type: ignore[attr-defined] # a choice of rows
+        self.fields["pots"].label_from_instance = name_of  # type: ignore[attr-defined] # as above
 
 
 class CorrectWeighingForm(WeighForm):

@@ -187,6 +187,9 @@ class Weighing(Measurement):
         max_length=20, choices=WeighingState, help_text="What state the pot was in."
     )
 
+    # Worked out for the page before lighting: how many stood on the scale together.
+    on_pan: int | None
+
     class Meta:
         """Table and constraints."""
 

@@ -39,7 +39,7 @@ from .models import (
     Standing,
     Weighing,
 )
-from .words import Side
+from .words import ON_A_PAN, Side
 
 MOST_ON_BOARDS = 120
 FREE_SHOWN = 30
@@ -167,18 +167,19 @@ def board_weighings_of(board: Board, *, last: int = 8) -> Sequence[BoardWeighing
 
 
 def weighings_for(member: Member) -> QuerySet[Weighing]:
-    """Give current weighings of pots, newest first."""
+    """Give current weighings of single pots, newest first."""
     return (
         Weighing.objects.current()
         .filter(studio=member.studio_id)
+        .exclude(state__in=ON_A_PAN)
         .select_related("pot__form", "pot__clay")
         .order_by("-at", "-kept_at")
     )
 
 
 def weighings_of(pot: Pot, *, last: int = 12) -> Sequence[Weighing]:
-    """Give a pot's current weighings, newest first."""
-    rows = Weighing.objects.current().filter(pot=pot)
+    """Give what a pot itself weighed, the current ones, newest first."""
+    rows = Weighing.objects.current().filter(pot=pot).exclude(state__in=ON_A_PAN)
     return list(rows.order_by("-at", "-kept_at")[:last])
 
 

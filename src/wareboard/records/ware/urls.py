@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import board_views, form_views, many_views, pot_views, views
+from . import board_views, form_views, many_views, pan_views, pot_views, views
 
 app_name = "ware"
 urlpatterns = [
@@ -10,6 +10,7 @@ urlpatterns = [
     path("new/", views.new, name="new"),
     path("new/photo/", views.new_by_photo, name="new-by-photo"),
     path("new/several/", views.new_several, name="new-several"),
+    path("together/", pan_views.weigh_together, name="weigh-together"),
     path("pots/<slug:pot_id>/weigh/", pot_views.weigh, name="weigh"),
     path("pots/<slug:pot_id>/decorate/", many_views.decorate, name="decorate"),
     path("pots/<slug:pot_id>/mark/", many_views.mark, name="mark"),

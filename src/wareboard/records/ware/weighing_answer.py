@@ -14,7 +14,7 @@ from wareboard.records.people.shown import Shown, rounded
 
 from .drying import Lit, judge_pots
 from .models import Coat, Pot, Weighing
-from .words import WeighingState
+from .words import ON_A_PAN, WeighingState
 
 GAINS_FROM_AIR = 0.04
 """More than a raw pot takes up from damp air, of its weight (common practice)."""
@@ -117,7 +117,9 @@ def states_for(coats: Sequence[Coat]) -> list[tuple[str, str]]:
     """Give the states a pot can be in: a glazed pot is no longer bare clay."""
     bare = DAMP | DRY
     return [
-        (state.value, str(state.label)) for state in WeighingState if not coats or state not in bare
+        (state.value, str(state.label))
+        for state in WeighingState
+        if state not in ON_A_PAN and (not coats or state not in bare)
     ]
 
 

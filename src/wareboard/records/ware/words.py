@@ -50,7 +50,13 @@ class WeighingState(models.TextChoices):
     GLAZED = "glazed", _("glazed, drying")
     BEFORE_PROOF = "before the proof", _("before two hours at about 50 °C")
     AFTER_PROOF = "after the proof", _("after two hours at about 50 °C")
+    PAN_BEFORE = "before on a pan", _("with others, before two hours at about 50 °C")
+    PAN_AFTER = "after on a pan", _("with others, after two hours at about 50 °C")
     FIRED = "fired", _("fired")
+
+
+ON_A_PAN = (WeighingState.PAN_BEFORE, WeighingState.PAN_AFTER)
+"""Where the scale said what several pots weigh together: never a pot's own weight."""
 
 
 class DecorationKind(models.TextChoices):

@@ -248,7 +248,7 @@ class Migration(migrations.Migration):
                 ('together', models.CharField(blank=True, db_index=True, help_text='The same for all that one tap entered; it is taken back together.', max_length=40)),
                 ('undone_at', models.DateTimeField(blank=True, help_text='When it was taken back; empty while it stands.', null=True)),
                 ('weight_g', models.FloatField(help_text='What the scale said [g].')),
-                ('state', models.CharField(choices=[('plastic', 'freshly thrown'), ('leather-hard', 'leather-hard'), ('dry on the shelf', 'white-dry on the shelf'), ('bone dry', 'bone dry, warm from the tray'), ('glazed', 'glazed, drying'), ('before the proof', 'before two hours at about 50 °C'), ('after the proof', 'after two hours at about 50 °C'), ('fired', 'fired')], help_text='What state the pot was in.', max_length=20)),
+                ('state', models.CharField(choices=[('plastic', 'freshly thrown'), ('leather-hard', 'leather-hard'), ('dry on the shelf', 'white-dry on the shelf'), ('bone dry', 'bone dry, warm from the tray'), ('glazed', 'glazed, drying'), ('before the proof', 'before two hours at about 50 °C'), ('after the proof', 'after two hours at about 50 °C'), ('before on a pan', 'with others, before two hours at about 50 °C'), ('after on a pan', 'with others, after two hours at about 50 °C'), ('fired', 'fired')], help_text='What state the pot was in.', max_length=20)),
                 ('by', models.ForeignKey(blank=True, db_index=False, help_text='Who entered it.', null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='wareboard_people.member')),
                 ('corrects', models.ForeignKey(blank=True, help_text='The earlier one that this one puts right.', null=True, on_delete=django.db.models.deletion.PROTECT, related_name='corrected_by', to='wareboard_ware.weighing')),
                 ('pot', models.ForeignKey(help_text='Which pot.', on_delete=django.db.models.deletion.PROTECT, related_name='weighings', to='wareboard_ware.pot')),
@@ -384,6 +384,6 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='weighing',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['plastic', 'leather-hard', 'dry on the shelf', 'bone dry', 'glazed', 'before the proof', 'after the proof', 'fired'])), name='weighing_state_word'),
+            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['plastic', 'leather-hard', 'dry on the shelf', 'bone dry', 'glazed', 'before the proof', 'after the proof', 'before on a pan', 'after on a pan', 'fired'])), name='weighing_state_word'),
         ),
     ]

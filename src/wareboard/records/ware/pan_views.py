@@ -1,0 +1,56 @@
+"""The page on which small pots are weighed together, twice."""
+
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import urlencode
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+
+from . import pans
+from .forms import PanForm
+from .taking_back import REFUSALS, sentence, undo_of
+from .weighing_answer import when_said
+from .words import WeighingState
+
+
+@require_http_methods(["GET", "POST"])
+def weigh_together(request: StudioRequest) -> HttpResponse:
+    """Weigh the pots that the address names: before two warm hours, and after them."""
+    member = request.member
+    asked = request.GET.getlist("pot")
+    pots = pans.pots_named(member, asked)
+    form = PanForm(request.POST or None, pots=pots)
+    here = f"{reverse('ware:weigh-together')}?{urlencode({'pot': asked}, doseq=True)}"
+    if request.method == "POST" and form.is_valid():
+        facts = form.facts()
+        try:
+            pans.weigh_together(member, list(facts.pop("pots")), **facts)
+        except REFUSALS as refused:
+            form.add_error("pots", sentence(refused))
+        else:
+            return redirect(here)
+    waiting = pans.waits_for_second(list(pots))
+    if not form.is_bound:
+        first = [row.pot_id for row in waiting] or [pot.pk for pot in pots]
+        state = WeighingState.PAN_AFTER if waiting else WeighingState.PAN_BEFORE
+        form = PanForm(initial={"pots": first, "state": state}, pots=pots)
+    weight = Shown(member.studio).mass(waiting[0].weight_g) if waiting else ""
+    return render(
+        request,
+        "ware/together.html",
+        {
+            "form": form,
+            "pots": pots,
+            "here": here,
+            "weight": weight,
+            "when": when_said(waiting[0].at) if waiting else "",
+            "undo": undo_of(waiting[0], _("Kept: %s together.") % weight, back=here)
+            if waiting
+            else None,
+        },
+        status=422 if form.errors else 200,
+    )

@@ -1,0 +1,81 @@
+"""Proof weighings in the record: of a pot alone, or of small ones together."""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from django.db.models import Count, OuterRef, Subquery
+
+from wareboard.core.drying import Proof
+
+from .models import Weighing
+from .words import ON_A_PAN, WeighingState
+
+FEWEST_ON_PAN = 2
+PAN_COAT_SHARE = 0.12
+"""Dry glaze, at most, of what raw glazed pots weigh (common practice) [ratio]."""
+
+PAN_COUNT = Subquery(
+    Weighing.objects.standing()
+    .filter(together=OuterRef("together"))
+    .exclude(together="")
+    .order_by()
+    .values("together")
+    .annotate(n=Count("pk"))
+    .values("n")
+)
+"""How many pots one tap weighed together."""
+
+
+def _two(
+    weighings: Sequence[Weighing], last_dip: datetime | None, states: tuple[str, str]
+) -> tuple[Weighing, Weighing] | None:
+    """Give the last two weighings with the warm hours between, since the last dip."""
+    before = after = None
+    for row in weighings:
+        if last_dip is not None and row.at <= last_dip:
+            continue
+        if row.state == states[0]:
+            before, after = row, None
+        elif row.state == states[1] and before is not None:
+            after = row
+    return (before, after) if before is not None and after is not None else None
+
+
+def _hours(two: tuple[Weighing, Weighing]) -> float:
+    return (two[1].at - two[0].at).total_seconds() / 3600
+
+
+def proof_of(
+    weighings: Sequence[Weighing],
+    on_pans: Sequence[Weighing],
+    last_dip: datetime | None,
+    step_g: float,
+) -> Proof | None:
+    """Give the last proof weighing since the last dip, of the pot alone or with others."""
+    alone = _two(weighings, last_dip, (WeighingState.BEFORE_PROOF, WeighingState.AFTER_PROOF))
+    pan = _two(on_pans, last_dip, ON_A_PAN)
+    if pan is None or (alone is not None and alone[1].at > pan[1].at):
+        if alone is None:
+            return None
+        before, after = alone
+        return Proof(before.weight_g, after.weight_g, hours=_hours(alone), scale_step_g=step_g)
+    before, after = pan
+    pots = before.on_pan or 0
+    if pots < FEWEST_ON_PAN or pots != after.on_pan:
+        return None
+    dipped = [row for row in weighings if last_dip is None or row.at > last_dip]
+    then = [row.weight_g for row in dipped if row.at <= after.at]
+    since = [row.weight_g for row in dipped if row.at > after.at]
+    gained_g = 0.0
+    if then and since:
+        lost_g = max(before.weight_g - after.weight_g, 0.0)
+        gained_g = max(pots * (since[-1] - then[-1]) + lost_g, 0.0)
+    return Proof(
+        before.weight_g,
+        after.weight_g,
+        hours=_hours(pan),
+        scale_step_g=step_g,
+        pots=pots,
+        coat_g=PAN_COAT_SHARE * after.weight_g,
+        gained_g=gained_g,
+    )
