@@ -64,6 +64,14 @@ def test_the_loss_stands_last_and_nothing_goes_below_none(member, feldspar):
     assert shares[0].doubt.low == 0.0
 
 
+def test_no_share_is_more_than_all_of_it(member, feldspar):
+    sheet = enter(member, feldspar, "SiO2 99.9", SheetStanding.TYPICAL)
+
+    share = shares_of(of_sheet(sheet, feldspar))[0]
+
+    assert share.doubt.high == 100.0
+
+
 def test_a_bag_without_a_sheet_borrows_the_newest_of_its_material(member, feldspar):
     bag = keep(Lot, member, material=feldspar, label="C")
     enter(member, feldspar, "K2O 10.6")

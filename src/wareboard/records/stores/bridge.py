@@ -16,6 +16,8 @@ from wareboard.refdata.materials import all_materials
 
 from .models import Lot, Material, Sheet, SheetStanding
 
+ALL_OF_IT_PERCENT = 100.0
+
 
 class Sheets:
     """The sheets of some materials, read once.
@@ -183,6 +185,7 @@ def shares_of(analysis: Analysis) -> list[Share]:
                 NORMAL_90 * percent_sd(analysis, column),
                 BASIS_OF_ANALYSES,
                 lowest=min(0.0, percent),
+                highest=max(ALL_OF_IT_PERCENT, percent),
             ),
         )
         for column, percent in columns.items()
