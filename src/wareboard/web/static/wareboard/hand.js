@@ -58,6 +58,11 @@
     const field = idField(form);
     if (field && event.detail.successful) field.value = newId();
   });
+  // A refusal is brought into sight: it may stand below the screen, or behind the foot.
+  function showRefusal() {
+    document.querySelector(".ask.wrong, .errorlist")?.scrollIntoView({ block: "center" });
+  }
+  document.addEventListener("htmx:afterSettle", () => setTimeout(showRefusal));
   document.addEventListener("htmx:load", (event) => giveIds(event.target));
   addEventListener("pageshow", () => {
     document.querySelectorAll('form[aria-busy="true"]').forEach(release);
@@ -80,4 +85,5 @@
   }
 
   giveIds(document);
+  showRefusal();
 })();

@@ -1,0 +1,42 @@
+"""A refusal is seen: it is said on top, and brought into sight."""
+
+import pytest
+from browsers import PHONE, context_for
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+IN_SIGHT = """node => {
+  const box = node.getBoundingClientRect();
+  const foot = document.querySelector("nav.rooms").getBoundingClientRect();
+  return box.top >= 0 && box.bottom <= foot.top;
+}"""
+
+
+@pytest.mark.parametrize("javascript", [True, False], ids=["with scripts", "without"])
+def test_a_sheet_that_cannot_be_read_is_refused_in_sight(
+    opened, browser, signed_in_state, javascript
+):
+    context = context_for(browser, signed_in_state, size=PHONE, javascript=javascript)
+    page = context.new_page()
+    page.goto(f"{opened.address}/stores/materials/ball-clay/sheet/")
+    page.locator("main textarea").first.fill("nothing that is a sheet")
+
+    page.locator("main button[type=submit]").last.click()
+
+    refusal = page.locator(".error, .errorlist li").first
+    expect(refusal).to_be_visible()
+    expect(page.locator(".not-kept")).to_be_visible()
+    if javascript:
+        page.wait_for_function(f"({IN_SIGHT})(document.querySelector('.error, .errorlist li'))")
+    context.close()
+
+
+def test_a_page_without_refusal_does_not_speak_of_one(opened, browser, signed_in_state):
+    context = context_for(browser, signed_in_state, size=PHONE)
+    page = context.new_page()
+
+    page.goto(f"{opened.address}/stores/materials/ball-clay/sheet/")
+
+    expect(page.locator(".not-kept")).to_be_hidden()
+    context.close()
