@@ -1,9 +1,12 @@
 """Going out, other sessions, and what strangers and members see."""
 
+import shlex
+
 import pytest
 from django.contrib.auth.models import AnonymousUser
 from django.contrib.sessions.models import Session
 from django.utils import timezone
+from django.utils.html import escape
 from signing_in import PASSWORD, another_browser, is_in, try_password
 
 from wareboard.records.keeping.data_folder import DataFolder
@@ -212,3 +215,13 @@ def test_nobody_is_signed_in_by_looking(client):
 
     assert Session.objects.count() == 0
     assert isinstance(client.get("/sign-in/").wsgi_request.user, AnonymousUser)
+
+
+def test_commands_on_the_status_page_name_the_folder_of_this_record(client, potter):
+    client.force_login(potter)
+
+    page = client.get("/status/")
+
+    standing = page.context["standing"]
+    assert standing.named == f" --data {shlex.quote(str(standing.folder))}"
+    assert f"<kbd>wareboard keep{escape(standing.named)}</kbd>" in page.content.decode()

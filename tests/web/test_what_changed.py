@@ -213,3 +213,16 @@ def test_where_nothing_fits_the_three_that_part_best_stand_open(demo_client, dem
     assert found["finding"].fitting == ()
     assert len(found["fits"]) == 3
     assert found["fits"] + found["rest"] == found["rows"]
+
+
+def test_where_the_record_knows_no_difference_it_says_so_and_promises_no_list():
+    pieces = [Piece(str(n), faulty=n < 2, attributes={"batch": "a"}) for n in range(4)]
+    finding = find_change(pieces, count_changes(pieces, {"batch": Strand.MIX}))
+
+    answer = answer_for(finding, "Limpet", differ=False)
+
+    assert answer.title == (
+        "Cannot tell: the record knows no difference between the good and the bad ones."
+    )
+    assert "below" not in answer.text
+    assert answer.next_test == "Put one more piece, dipped alike, in the next load."

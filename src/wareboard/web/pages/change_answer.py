@@ -96,7 +96,9 @@ def _by_chance(finding: Finding) -> str:
     ) % facts
 
 
-def answer_for(finding: Finding, glaze: str, beside: tuple[str, ...] | None = None) -> ChangeAnswer:
+def answer_for(
+    finding: Finding, glaze: str, beside: tuple[str, ...] | None = None, *, differ: bool = True
+) -> ChangeAnswer:
     """Say which single change fits all pieces, or why none can be named.
 
     Parameters
@@ -107,6 +109,8 @@ def answer_for(finding: Finding, glaze: str, beside: tuple[str, ...] | None = No
         Name of the glaze.
     beside : tuple of str or None
         Firing and place where a faulty and a sound piece stood together.
+    differ : bool
+        Whether the record knows any difference between the pieces.
     """
     counts = _("%(faulty)d with the fault, %(sound)d without.") % {
         "faulty": finding.faulty,
@@ -120,6 +124,12 @@ def answer_for(finding: Finding, glaze: str, beside: tuple[str, ...] | None = No
             _("Cannot tell: there is no sound %s to hold the bad ones against.") % glaze,
             counts,
             pair,
+        )
+    if finding.reason is Reason.NONE_FITS and not differ:
+        return ChangeAnswer(
+            _("Cannot tell: the record knows no difference between the good and the bad ones."),
+            counts,
+            str(PAIRS[Strand.FIRE]),
         )
     if finding.reason is Reason.NONE_FITS:
         return ChangeAnswer(

@@ -125,7 +125,12 @@ def compare(
         "finding": finding,
         "changes": changes,
         "likely": finding.leaning is Leaning.LIKELY,
-        "answer": answer_for(finding, glaze.name, side_by_side(pieces, ("firing", "place"))),
+        "answer": answer_for(
+            finding,
+            glaze.name,
+            side_by_side(pieces, ("firing", "place")),
+            differ=bool(telling),
+        ),
         **{name: _plank(found[-ON_PLANK:], drawings) for name, found in planks.items()},
         "more": {name: max(len(found) - ON_PLANK, 0) for name, found in planks.items()},
         "newest": MOST if evidence.newest_only else 0,

@@ -1,5 +1,6 @@
 """How the studio stands, for the status page."""
 
+import shlex
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from django.utils.safestring import mark_safe
 
 from wareboard import __version__
 from wareboard.records.keeping import database
-from wareboard.records.keeping.data_folder import DataFolder
+from wareboard.records.keeping.data_folder import DataFolder, default_folder
 from wareboard.records.keeping.last_backup import LastBackup, last_backup
 from wareboard.records.keeping.places import doubts_about
 from wareboard.web.listening import Place
@@ -57,6 +58,12 @@ class Standing:
     address: str
     code: str
     doubts: tuple[str, ...]
+
+    @property
+    def named(self) -> str:
+        """How a command names this folder; empty where it is the usual one."""
+        usual = self.folder.resolve() == default_folder().path.resolve()
+        return "" if usual else f" --data {shlex.quote(str(self.folder))}"
 
 
 def standing_of(data: Path, port: str) -> Standing:
