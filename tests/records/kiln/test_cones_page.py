@@ -220,8 +220,14 @@ def test_undo_takes_the_whole_pack_back(signed_in, url, firing, shelf):
 
     signed_in.post(undo["url"])
 
-    assert undo["say"].startswith("Kept: cone ")
+    assert undo["say"] == "Kept: 2 cones."
     assert kept(firing) == set()
+
+
+def test_one_cone_that_was_kept_alone_is_named(signed_in, url, shelf):
+    signed_in.post(url, {"place": shelf("top").pk, "how": "cold", "clock-9": "5.0"})
+
+    assert signed_in.get(url).context["undo"]["say"] == "Kept: cone 9."
 
 
 def test_a_cold_cone_read_again_puts_the_earlier_reading_right(member, firing, shelf):

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from wareboard.records.kiln.cautions import OPENING
 from wareboard.records.people.models import Studio
 
 from .conftest import LIT, sentences, steady, told
@@ -272,6 +273,21 @@ def test_a_first_firing_has_nothing_to_be_held_against(said, fire):
 
 def test_a_firing_of_which_nobody_kept_the_shut_off_is_just_opened(said, fire):
     assert said(fire("now", [], moments=[("opened", 27.0)]), hours=30).title == "Opened."
+
+
+@pytest.mark.parametrize(("opened", "cautioned"), [(12.2, True), (27.0, False)])
+def test_a_kiln_opened_while_it_must_still_be_hot_brings_the_caution(said, fire, opened, cautioned):
+    moments = [("shut off", 12.0), ("opened", opened)]
+
+    answer = said(fire("now", steady(to_h=12), moments=moments), hours=30)
+
+    assert (str(OPENING) in answer.cautions) is cautioned
+
+
+def test_one_minute_is_not_called_minutes(said, fire):
+    firing = fire("now", steady(to_h=12), moments=[("shut off", 1 / 60), ("opened", 27.0)])
+
+    assert said(firing, hours=30).title == "1 minute from lighting to shut-off."
 
 
 def test_a_studio_in_fahrenheit_is_told_in_fahrenheit(said, member, good, fire):

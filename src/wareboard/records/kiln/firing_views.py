@@ -11,6 +11,7 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wareboard.charts.stills import StillError, make_still
@@ -131,7 +132,9 @@ def cones(request: StudioRequest, firing_id: str) -> HttpResponse:
             "trusted": which_is_trusted(told),
             "has_log": course.log is not None,
             "cautions": (cautions.EYES,) if hot else (),
-            "undo": undo_link(last, _say_cone(last)) if isinstance(last, ConeReading) else None,
+            "undo": undo_link(last, _say_cones(last, course.cones))
+            if isinstance(last, ConeReading)
+            else None,
         },
         status=422 if form.errors else 200,
     )
@@ -147,8 +150,12 @@ def _next_place(course: Course, places: Sequence[Any], *, hot: bool) -> str:
     return next((place.pk for place in places if place.pk not in read), "")
 
 
-def _say_cone(reading: ConeReading) -> str:
-    return _("Kept: cone %s.") % reading.cone
+def _say_cones(last: ConeReading, readings: Sequence[ConeReading]) -> str:
+    """Say what taking the last cone back takes back: all of its tap."""
+    n = sum(bool(last.together) and one.together == last.together for one in readings)
+    if n > 1:
+        return ngettext("Kept: %d cone.", "Kept: %d cones.", n) % n
+    return _("Kept: cone %s.") % last.cone
 
 
 @require_http_methods(["GET", "POST"])

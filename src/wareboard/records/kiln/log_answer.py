@@ -14,6 +14,7 @@ from wareboard.core.firing.reading_doubt import Probe
 from wareboard.records.people.shown import Shown, rounded
 
 from . import log_says, spoken
+from .cautions import OPENING
 from .cone_answer import cones_told, pack_words, which_is_trusted
 from .log_says import Said
 from .logs import Course
@@ -27,6 +28,8 @@ MINUTES_STEP = 5.0
 COOL_C = 100.0
 AGREES_C = 1.0
 HALF_HOUR_MIN = 30
+SOON = timedelta(hours=1)
+"""A kiln read hot before its shut-off and opened this soon after is still hot."""
 
 
 @dataclass(frozen=True)
@@ -148,6 +151,16 @@ def _done(course: Course) -> LogAnswer:
     return LogAnswer(title, under % spoken.long(abs(longer)), trust="measured")
 
 
+def _opened_hot(course: Course) -> list[str]:
+    """Caution where a kiln was opened that cannot have cooled."""
+    opened, shut = (course.moments.get(kind) for kind in (MomentKind.OPENED, MomentKind.SHUT_OFF))
+    if opened is None or shut is None or opened.at - shut.at > SOON:
+        return []
+    before = (line for line in course.lines if line.at <= opened.at)
+    read = [line.temp_c for line in before if line.temp_c is not None]
+    return [str(OPENING)] if read and read[-1] > COOL_C else []
+
+
 def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
     """Say what the log of a firing says.
 
@@ -180,7 +193,12 @@ def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
             *said,
             *log_says.milestones(course, rate, now, shown),
         ]
-    cautions = [*log_says.lost_digit(course, shown), *log_says.steam(course, rate, shown), *late]
+    cautions = [
+        *_opened_hot(course),
+        *log_says.lost_digit(course, shown),
+        *log_says.steam(course, rate, shown),
+        *late,
+    ]
     if course.logged.refused:
         cautions.append(course.logged.refused)
     answer = course.reading

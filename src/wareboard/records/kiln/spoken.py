@@ -4,6 +4,7 @@ from datetime import datetime, timedelta
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from wareboard.records.people.models import StudioTemperature
 from wareboard.records.people.shown import Shown, rounded
@@ -31,7 +32,7 @@ def long(hours: float) -> str:
     """Write a length of time: 14 h, 8 h 40, 25 minutes."""
     minutes = round(hours * 60)
     if minutes < 2 * 60:
-        return _("%d minutes") % minutes
+        return ngettext("%d minute", "%d minutes", minutes) % minutes
     whole, rest = divmod(minutes, 60)
     return f"{whole} h {rest:02d}" if rest else f"{whole} h"
 
