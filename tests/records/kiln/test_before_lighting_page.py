@@ -200,5 +200,33 @@ def test_a_load_that_says_stop_is_not_lit_without_reading_why(signed_in, member,
     assert "Light it all the same" in page
 
 
+def test_a_load_of_which_it_cannot_be_told_is_not_lit_without_reading_so(
+    signed_in, member, url, load, shelf
+):
+    actions.put_in(member, load, [keep(Pot, member, name="mug")], shelf("middle"))
+
+    page = signed_in.get(url).content.decode()
+
+    assert "Not every pot here is a go: a wet one can burst." in page
+    assert "Light it all the same" in page
+
+
+def test_a_load_of_which_every_pot_is_a_go_is_lit_by_its_own_button(signed_in, url, weighed):
+    weighed("jug", 1000.0, 1000.0)
+
+    page = signed_in.get(url).content.decode()
+
+    assert '<button class="main" type="submit">Light it</button>' in page
+
+
+def test_what_only_the_doubt_makes_wait_is_said_as_what_it_may_hold(signed_in, url, weighed):
+    weighed("egg cup", 90.0, 90.0)
+
+    page = spoken(signed_in.get(url))
+
+    assert "The egg cup may still hold up to" in page
+    assert "holds 0 g" not in page
+
+
 def test_an_empty_load_cannot_be_lit(signed_in, url):
     assert "Light it" not in signed_in.get(url).content.decode()

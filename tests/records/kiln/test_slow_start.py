@@ -88,6 +88,17 @@ def test_the_line_stays_until_the_log_shows_a_hundred_degrees(signed_in, member,
     assert not past
 
 
+def test_heat_that_comes_too_soon_drove_no_steam_out(signed_in, member, wet):
+    write(member, wet, 120.0, 0.25)
+
+    page = signed_in.get(reverse("kiln:firing", args=[wet.pk])).context
+
+    assert page["hold_below"] != ""
+    assert page["too_soon"] == (
+        "It is past 95 °C 15 minutes after lighting: turn it down, if a pot went in wet."
+    )
+
+
 def test_the_line_goes_when_the_fire_is_out(signed_in, member, wet):
     happened.keep_moment(member, wet, "shut off", at=LIT + timedelta(hours=1))
 

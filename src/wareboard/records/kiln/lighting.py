@@ -63,6 +63,11 @@ class LoadBefore:
         """Whether a pot of it says stop."""
         return any(row["sign"] == CSS[Sign.STOP] for row in self.rows)
 
+    @property
+    def unsure(self) -> bool:
+        """Whether a pot of it is no go: it should wait, or nobody can tell."""
+        return bool(self.never_weighed) or any(row["sign"] != CSS[Sign.GO] for row in self.rows)
+
 
 def sign_of(lit: Lit) -> Sign:
     """Give a pot's sign; cannot tell where it was never weighed."""
@@ -139,11 +144,25 @@ def _title(lits: Sequence[Lit]) -> str:
         ) % {"n": stop}
     if wait:
         return ngettext("One pot should wait.", "%(n)d pots should wait.", wait) % {"n": wait}
-    if unknown:
-        return ngettext(
-            "Of one pot it cannot be told.", "Of %(n)d pots it cannot be told.", unknown
-        ) % {"n": unknown}
-    return _("Go, with the slow start below 100 °C.")
+    return _untold(unknown) if unknown else _("Go, with the slow start below 100 °C.")
+
+
+def _untold(pots: int) -> str:
+    say = ngettext("Of one pot it cannot be told.", "Of %(n)d pots it cannot be told.", pots)
+    return say % {"n": pots}
+
+
+def holds(lit: Lit, shown: Shown) -> str:
+    """Say what a pot that should wait holds, or may hold; empty where that is not known."""
+    over_g = lit.answer.result.over_air_g if lit.answer else None
+    if lit.answer is None or over_g is None:
+        return ""
+    spread = lit.answer.doubt.get("over_air_g")
+    if round(over_g) > 0 or spread is None:
+        say = _("The %(pot)s holds %(g)s more than this air explains.")
+        return say % {"pot": name_of(lit.pot), "g": shown.mass(max(over_g, 0.0))}
+    say = _("The %(pot)s may still hold up to %(g)s more than this air explains.")
+    return say % {"pot": name_of(lit.pot), "g": shown.mass(max(spread.high, 1.0))}
 
 
 def _text(worst: Lit | None, shown: Shown) -> str:
@@ -153,10 +172,7 @@ def _text(worst: Lit | None, shown: Shown) -> str:
     result = worst.answer.result
     if result.sign not in {Sign.STOP, Sign.WAIT} or result.over_air_g is None:
         return ""
-    say = _("The %(pot)s holds %(g)s more than this air explains.") % {
-        "pot": name_of(worst.pot),
-        "g": shown.mass(result.over_air_g),
-    }
+    say = holds(worst, shown)
     say += " " + _("Take it out, or hold the kiln below %s until it stops losing.") % (
         shown.temperature(HOLD_C)
     )
@@ -215,6 +231,9 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
     ]
     load = load_statement([lit.answer for lit in lits if lit.answer])
     text = _text(lits[0] if lits else None, shown)
+    untold = sum(sign_of(lit) is Sign.CANNOT_TELL for lit in lits)
+    if text and untold:
+        text += " " + _untold(untold)
     if load.result.weighed:
         text += " " + _(
             "Together %(n)d weighed pots hold %(g)s over their dry weight %(span)s."

@@ -28,7 +28,7 @@ from .log_answer import answer_for
 from .log_forms import LineForm, LineRightForm, WhenForm
 from .logs import Course, course_of
 from .models import Firing, GoodFiring, LogLine, Moment
-from .slow_start import past_steam, slow_start
+from .slow_start import past_steam, slow_start, too_soon
 from .undoing import newest, undo_link
 from .words import Fuel, MomentKind
 
@@ -189,6 +189,7 @@ def log_facts(
         "form": line_form(member, course, held=held),
         "held": held,
         "hold_below": "" if before or past_steam(course) else shown.temperature(HOLD_C),
+        "too_soon": "" if before else too_soon(course, shown),
         "tap_form": EntryForm(),
         "cautions": () if done else cautions.FIRING,
         "undo": _undo(course, course.called, shown),

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -20,14 +21,36 @@ from .logs import Course
 from .models import Firing
 from .words import MomentKind
 
+SOONEST = timedelta(hours=1)
+"""A slow start is below the steam for this long at least (common practice)."""
 OVER = {MomentKind.SHUT_OFF, MomentKind.OPENED}
 
 
 def past_steam(course: Course) -> bool:
-    """Tell whether a log shows that it is past the steam, or that its fire is out."""
-    read = (line.temp_c for line in course.lines)
-    hot = any(temp_c is not None and temp_c >= STEAM_C for temp_c in read)
+    """Tell whether a log shows that it is past the steam, or that its fire is out.
+
+    Heat that came sooner than a slow start can bring it drove no steam out.
+    """
+    slowly = course.firing.at + SOONEST
+    hot = any(
+        line.temp_c is not None and line.temp_c >= STEAM_C and line.at >= slowly
+        for line in course.lines
+    )
     return hot or not OVER.isdisjoint(course.moments)
+
+
+def too_soon(course: Course, shown: Shown) -> str:
+    """Say that the kiln is past the steam sooner than a slow start brings it there."""
+    last = next((line for line in reversed(course.lines) if line.temp_c is not None), None)
+    if last is None or last.temp_c is None or last.temp_c < HOLD_C or past_steam(course):
+        return ""
+    minutes = round((last.at - course.firing.at).total_seconds() / 60)
+    say = ngettext(
+        "It is past %(hold)s %(n)d minute after lighting: turn it down, if a pot went in wet.",
+        "It is past %(hold)s %(n)d minutes after lighting: turn it down, if a pot went in wet.",
+        minutes,
+    )
+    return say % {"n": minutes, "hold": shown.temperature(HOLD_C)}
 
 
 @dataclass(frozen=True)
@@ -111,7 +134,10 @@ def _why(wet: Wet, shown: Shown) -> str:
         return say % {"n": wet.pots}
     much = f"{shown.mass(wet.over_dry_g)} {shown.span(wet.doubt, 1.0)}".strip()
     say = _("“%(pot)s” was %(much)s over its dry weight") % {"pot": wet.name, "much": much}
-    if not wet.more:
-        return say
-    more = ngettext("%(n)d more was wet too", "%(n)d more were wet too", wet.more)
-    return f"{say}, {more % {'n': wet.more}}"
+    if wet.more:
+        more = ngettext("%(n)d more was wet too", "%(n)d more were wet too", wet.more)
+        say += ", " + more % {"n": wet.more}
+    untold = wet.pots - wet.more - 1
+    if untold:
+        say += ", " + _("of %(n)d it could not be told") % {"n": untold}
+    return say

@@ -13,10 +13,9 @@ from wareboard.core.drying import Sign
 from wareboard.core.slop import SlopWord, how_thick
 from wareboard.records.glazes.bridge import density_of, liked_density
 from wareboard.records.glazes.models import BucketEventKind, Reading
-from wareboard.records.kiln.lighting import sign_of, urgency
+from wareboard.records.kiln.lighting import holds, sign_of, urgency
 from wareboard.records.kiln.models import Firing
 from wareboard.records.people.shown import Shown
-from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.drying import Lit
 
 TEN_MINUTES = timedelta(minutes=10)
@@ -168,10 +167,7 @@ def before(lits: Sequence[Lit], clock: KilnClock, now: datetime, shown: Shown) -
     first = min([*stops, *waits], key=urgency, default=None)
     text = ""
     if first is not None and first.answer is not None:
-        text = _("The %(pot)s holds %(g)s more than this air explains.") % {
-            "pot": name_of(first.pot),
-            "g": shown.mass(first.answer.result.over_air_g or 0.0),
-        }
+        text = holds(first, shown)
         if len(stops) + len(waits) == 1 and not unknown:
             text += " " + _("Without it you could light now.")
     elif unknown:
