@@ -96,12 +96,12 @@ def test_a_reading_is_never_rounded_up_to_a_cone_that_still_stands():
     [
         (0.0, "cone 9"),
         (0.099, "cone 9"),
-        (0.1, "between 9 and 10, nearer 9"),
-        (0.449, "between 9 and 10, nearer 9"),
-        (0.46, "half way between 9 and 10"),
-        (0.54, "half way between 9 and 10"),
-        (0.551, "between 9 and 10, nearer 10"),
-        (0.9, "between 9 and 10, nearer 10"),
+        (0.1, "between cones 9 and 10, nearer 9"),
+        (0.449, "between cones 9 and 10, nearer 9"),
+        (0.46, "half way between cones 9 and 10"),
+        (0.54, "half way between cones 9 and 10"),
+        (0.551, "between cones 9 and 10, nearer 10"),
+        (0.9, "between cones 9 and 10, nearer 10"),
         (0.901, "nearly cone 10"),
     ],
 )

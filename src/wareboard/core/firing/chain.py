@@ -77,7 +77,7 @@ class ConeReading:
             return f"cone {self.cone}"
         if self.fraction > 1 - NEARLY:
             return f"nearly cone {self.next_cone}"
-        between = f"between {self.cone} and {self.next_cone}"
+        between = f"between cones {self.cone} and {self.next_cone}"
         if abs(self.fraction - HALF_WAY) <= MIDDLE:
             return f"half way {between}"
         return f"{between}, nearer {self.nearer}"
