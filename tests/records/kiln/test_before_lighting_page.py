@@ -228,5 +228,14 @@ def test_what_only_the_doubt_makes_wait_is_said_as_what_it_may_hold(signed_in, u
     assert "holds 0 g" not in page
 
 
+def test_one_weighed_pot_is_not_called_pots_together(signed_in, url, weighed):
+    weighed("jug", 1000.0, 1000.0)
+
+    page = spoken(signed_in.get(url))
+
+    assert "The one weighed pot is" in page
+    assert "Together" not in page
+
+
 def test_an_empty_load_cannot_be_lit(signed_in, url):
     assert "Light it" not in signed_in.get(url).content.decode()

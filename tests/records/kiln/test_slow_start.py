@@ -95,8 +95,26 @@ def test_heat_that_comes_too_soon_drove_no_steam_out(signed_in, member, wet):
 
     assert page["hold_below"] != ""
     assert page["too_soon"] == (
-        "It is past 95 °C 15 minutes after lighting: turn it down, if a pot went in wet."
+        "It passed 95 °C 15 minutes after lighting: turn it down if pots went in wet."
     )
+
+
+def test_a_kiln_turned_down_after_heat_too_soon_is_still_told_of(signed_in, member, wet):
+    write(member, wet, 120.0, 1 / 60)
+    write(member, wet, 80.0, 0.5)
+
+    page = signed_in.get(reverse("kiln:firing", args=[wet.pk])).context
+
+    assert page["too_soon"].startswith("It passed 95 °C 1 minute after lighting")
+
+
+def test_heat_after_a_slow_start_ends_what_was_said_of_heat_too_soon(signed_in, member, wet):
+    write(member, wet, 120.0, 0.25)
+    write(member, wet, 110.0, 2.5)
+
+    page = signed_in.get(reverse("kiln:firing", args=[wet.pk])).context
+
+    assert (page["hold_below"], page["too_soon"]) == ("", "")
 
 
 def test_the_line_goes_when_the_fire_is_out(signed_in, member, wet):

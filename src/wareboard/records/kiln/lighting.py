@@ -235,8 +235,10 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
     if text and untold:
         text += " " + _untold(untold)
     if load.result.weighed:
-        text += " " + _(
-            "Together %(n)d weighed pots hold %(g)s over their dry weight %(span)s."
+        text += " " + ngettext(
+            "The one weighed pot is %(g)s %(span)s over its dry weight.",
+            "The %(n)d weighed pots together are %(g)s %(span)s over their dry weight.",
+            load.result.weighed,
         ) % {
             "n": load.result.weighed,
             "g": shown.mass(max(load.result.over_dry_g, 0.0)),

@@ -21,7 +21,7 @@ from .logs import Course
 from .models import Firing
 from .words import MomentKind
 
-SOONEST = timedelta(hours=1)
+SOONEST = timedelta(hours=2)
 """A slow start is below the steam for this long at least (common practice)."""
 OVER = {MomentKind.SHUT_OFF, MomentKind.OPENED}
 
@@ -40,14 +40,15 @@ def past_steam(course: Course) -> bool:
 
 
 def too_soon(course: Course, shown: Shown) -> str:
-    """Say that the kiln is past the steam sooner than a slow start brings it there."""
-    last = next((line for line in reversed(course.lines) if line.temp_c is not None), None)
-    if last is None or last.temp_c is None or last.temp_c < HOLD_C or past_steam(course):
+    """Say that a kiln was near the steam sooner than a slow start brings it there."""
+    hot = (line for line in course.lines if line.temp_c is not None and line.temp_c >= HOLD_C)
+    first = next(hot, None)
+    if first is None or first.at >= course.firing.at + SOONEST or past_steam(course):
         return ""
-    minutes = round((last.at - course.firing.at).total_seconds() / 60)
+    minutes = max(round((first.at - course.firing.at).total_seconds() / 60), 0)
     say = ngettext(
-        "It is past %(hold)s %(n)d minute after lighting: turn it down, if a pot went in wet.",
-        "It is past %(hold)s %(n)d minutes after lighting: turn it down, if a pot went in wet.",
+        "It passed %(hold)s %(n)d minute after lighting: turn it down if pots went in wet.",
+        "It passed %(hold)s %(n)d minutes after lighting: turn it down if pots went in wet.",
         minutes,
     )
     return say % {"n": minutes, "hold": shown.temperature(HOLD_C)}
