@@ -246,6 +246,7 @@ def work_out_all(
     *,
     with_area: bool = True,
     with_batches: bool = True,
+    shapes: Mapping[str, Shape] | None = None,
 ) -> dict[str, list[WorkedCoat]]:
     """Work out the coats of some pots, by pot.
 
@@ -259,10 +260,13 @@ def work_out_all(
         Whether thickness is wanted; grams and water need no outline.
     with_batches : bool
         Whether the density of each powder is worked out from its batch.
+    shapes : mapping of str to Shape, optional
+        Outlines by pot, where the page has them already.
     """
     every = [coat for found in coats.values() for coat in found]
     books = BucketBooks(dips_of(every), with_batches=with_batches)
-    shapes = shapes_for(every) if with_area else {}
+    if shapes is None:
+        shapes = shapes_for(every) if with_area else {}
     step = member.studio.scale_step_g
     return {
         pot_id: [books.work_out(coat, shapes.get(pot_id), scale_step_g=step) for coat in found]

@@ -22,7 +22,7 @@ from wareboard.records.ware.planks import plank, shapes_of
 from wareboard.records.ware.queries import Doing, doings_of, how_many_like, pots_for
 from wareboard.records.ware.taking_back import undo_by, undo_of
 from wareboard.records.ware.weighing_answer import when_said
-from wareboard.records.ware.words import WeighingState
+from wareboard.records.ware.words import ON_A_PAN, WeighingState
 
 from .dip import next_side
 
@@ -64,7 +64,7 @@ def _weight(doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown) -> dic
     known = [
         (d.at, d.weight_g, str(WeighingState(d.word).label))
         for d in doings
-        if d.kind == "weighing" and d.weight_g is not None
+        if d.kind == "weighing" and d.weight_g is not None and d.word not in ON_A_PAN
     ]
     known += [(c.at, c.after_g, str(_("just dipped"))) for c in coats if c.after_g is not None]
     if not known:
@@ -130,14 +130,15 @@ def pot_page(request: StudioRequest, pot_id: str) -> HttpResponse:
     member, shown = request.member, Shown(request.member.studio)
     coats = coats_of(member, [pot.pk])
     on_pot = coats.get(pot.pk, [])
-    worked = work_out_all(member, coats).get(pot.pk, [])
+    shapes = shapes_of([pot])
+    worked = work_out_all(member, coats, shapes=shapes).get(pot.pk, [])
     sources = {coat.like_id for coat in on_pot if coat.like_id}
     likes = how_many_like(sources) if sources else {}
     doings = doings_of([pot])
     drawn = plank(
         [pot],
         coats,
-        shapes=shapes_of([pot]),
+        shapes=shapes,
         thickness_mm={one.coat.pk: one.thickness_mm for one in worked},
     )[0]
     board = next((one.more for one in doings if one.kind == "standing"), "")
