@@ -7,8 +7,8 @@ from django.utils import timezone
 from ware_samples import text_of
 
 from wareboard.records.people.entry import keep
-from wareboard.records.people.paging import ROWS_A_PAGE
 from wareboard.records.shelf.models import Verdict
+from wareboard.records.shelf.views import FOUND_A_PAGE
 from wareboard.records.ware.models import Pot
 
 URL = "/shelf/"
@@ -103,7 +103,7 @@ def test_older_verdicts_follow_without_a_gap(signed_in, member):
 
 
 def test_older_pots_found_follow_with_the_same_words(signed_in, member):
-    for n in range(ROWS_A_PAGE + 1):
+    for n in range(FOUND_A_PAGE + 1):
         keep(Pot, member, entry_id=f"mug-{n:03d}", name="mug & saucer")
 
     first = signed_in.get(URL, {"q": "mug &"})

@@ -21,6 +21,7 @@ from .finding import told_of
 from .forms import VerdictForm
 
 LONGEST_SEARCH = 60
+FOUND_A_PAGE = 24
 
 
 @require_safe
@@ -48,7 +49,7 @@ def _verdicts(request: StudioRequest, after: str) -> dict[str, Any]:
 def _found(request: StudioRequest, text: str, after: str) -> dict[str, Any]:
     """Gather a page of the pots that every word is found of."""
     member = request.member
-    page = cut(told_of(member, text), by="at", after=after, newest_first=True)
+    page = cut(told_of(member, text), by="at", after=after, newest_first=True, size=FOUND_A_PAGE)
     ids = [pot.pk for pot in page.rows]
     coats, verdicts = coats_of(member, ids), queries.verdicts_on(member, ids)
     fired = firings_of_pots(member, ids)
