@@ -7,6 +7,7 @@ from django.utils import timezone
 from ware_samples import text_of
 
 from wareboard.records.people.entry import keep
+from wareboard.records.people.paging import ROWS_A_PAGE
 from wareboard.records.shelf.models import Verdict
 from wareboard.records.shelf.views import FOUND_A_PAGE
 from wareboard.records.ware.models import Pot
