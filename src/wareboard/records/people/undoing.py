@@ -80,11 +80,16 @@ def _completed_by(entry: Entry, gone: set[str]) -> list[tuple[models.QuerySet[An
 
 
 @transaction.atomic
-def undo(entry: Entry) -> None:
+def undo(entry: Entry) -> list[Entry]:
     """Take an entry back, with what the same tap entered, while it is young.
 
     An older entry that names it was completed by it, as a bag by a sheet that
     came later: there the name goes again. A younger one rests on it.
+
+    Returns
+    -------
+    list of Entry
+        What was taken back; empty where it was before.
 
     Raises
     ------
@@ -92,7 +97,7 @@ def undo(entry: Entry) -> None:
         If it is too old, or if a later entry rests on it.
     """
     if entry.undone_at is not None:
-        return
+        return []
     if not may_undo(entry):
         raise EntryRefused(_("That was more than ten minutes ago: correct it instead."))
     leaving = _entered_with(entry)
@@ -104,3 +109,4 @@ def undo(entry: Entry) -> None:
     for one in leaving:
         one.undone_at = now
         one.save(update_fields=["undone_at"])
+    return leaving

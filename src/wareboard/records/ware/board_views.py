@@ -1,12 +1,13 @@
 """Boards: what stands on them, the whole board on the scale, pots on and off."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
+from wareboard.records.people.entry import Entry
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.people.undoing import may_undo
@@ -15,9 +16,10 @@ from . import actions, queries
 from .board_drying import board_answer, board_weight
 from .board_forms import BoardForm, BoardWeighForm, TareForm
 from .books import coats_of
-from .kept import kept_doing, kept_moves
-from .models import Board, Pot
+from .kept import kept_board_weighing, kept_coat, kept_doing, kept_moves
+from .models import Board, BoardWeighing, Coat, Pot
 from .planks import plank, shapes_of
+from .queries import Doing
 from .taking_back import REFUSALS, sentence, undo_by, undo_of
 from .weighing_answer import when_said
 
@@ -27,16 +29,36 @@ def _board(request: StudioRequest, board_id: str) -> Board:
     return board
 
 
-def _undo(board: Board, pots: Sequence[Pot], shown: Shown) -> dict[str, str] | None:
-    """Offer to take back what was entered last: pots that moved, or what was done to all."""
+def _undo(
+    board: Board,
+    pots: Sequence[Pot],
+    coats: Mapping[str, Sequence[Coat]],
+    weighed: BoardWeighing | None,
+    shown: Shown,
+) -> dict[str, str] | None:
+    """Offer to take back what was entered last, of all that the page shows."""
     doings = [one for one in queries.doings_of(pots) if one.kind != "standing"]
-    done = max(doings, key=lambda one: one.kept_at, default=None)
+    all_coats = [coat for on_pot in coats.values() for coat in on_pot]
     moves = queries.last_moves(board)
-    if done is None or (moves and moves[0].kept_at >= done.kept_at):
-        return undo_of(moves[0], kept_moves(moves, board.pk)) if moves else None
-    same = {one.together for one in doings if one.together} & {done.together}
-    pots_done = sum(one.kind == done.kind and one.together in same for one in doings)
-    return undo_by(done.kind, done.id, done.kept_at, kept_doing(done, shown, pots=pots_done))
+    entered: list[Doing | Entry] = [
+        *moves[:1],
+        *doings,
+        *all_coats,
+        *([weighed] if weighed else []),
+    ]
+    last = max(entered, key=lambda one: one.kept_at, default=None)
+    if last is None:
+        return None
+    if isinstance(last, Doing):
+        n = sum(one.kind == last.kind and one.together == last.together for one in doings)
+        say = kept_doing(last, shown, pots=n if last.together else 1)
+        return undo_by(last.kind, last.id, last.kept_at, say)
+    if isinstance(last, Coat):
+        n = sum(coat.together == last.together for coat in all_coats)
+        return undo_of(last, kept_coat(last, pots=n if last.together else 1))
+    if isinstance(last, BoardWeighing):
+        return undo_of(last, kept_board_weighing(last, shown))
+    return undo_of(last, kept_moves(moves, board.pk))
 
 
 @require_safe
@@ -57,7 +79,7 @@ def board(request: StudioRequest, board_id: str) -> HttpResponse:
             "plank": plank(pots, coats, shapes=shapes_of(pots)),
             "weight": board_weight(found, pots, rows[0], dips, shown) if rows else "",
             "tare": shown.mass(found.tare_g) if found.tare_g is not None else "",
-            "undo": _undo(found, pots, shown),
+            "undo": _undo(found, pots, coats, rows[0] if rows else None, shown),
         },
     )
 

@@ -8,7 +8,7 @@ from django.utils.translation import ngettext
 
 from wareboard.records.people.shown import Shown
 
-from .models import Coat, Standing, Weighing
+from .models import BoardWeighing, Coat, Standing, Weighing
 from .queries import Doing
 from .words import DecorationKind, HopeKind, MarkKind, WeighingState
 
@@ -20,6 +20,16 @@ def _said(what: str, more: str, *, right: bool = False) -> str:
     return (_("Put right: %s.") if right else _("Kept: %s.")) % text
 
 
+def _on(pots: int) -> str:
+    """Say on how many pots, where there are several."""
+    return ngettext("on %d pot", "on %d pots", pots) % pots if pots > 1 else ""
+
+
+def kept_board_weighing(weighing: BoardWeighing, shown: Shown) -> str:
+    """Say what a board weighed."""
+    return _said(shown.mass(weighing.weight_g), _("plank and all"))
+
+
 def kept_weighing(weighing: Weighing, shown: Shown) -> str:
     """Say which weight was kept, or put right."""
     state = str(weighing.get_state_display())
@@ -27,14 +37,14 @@ def kept_weighing(weighing: Weighing, shown: Shown) -> str:
     return _said(shown.mass(weighing.weight_g), state, right=right)
 
 
-def kept_coat(coat: Coat) -> str:
-    """Say which coat was kept, or put right."""
+def kept_coat(coat: Coat, *, pots: int = 1) -> str:
+    """Say which coat was kept, or put right, and on how many pots the same tap put it."""
     glaze = coat.bucket.glaze if coat.bucket else coat.glaze
     where = _("%(glaze)s %(side)s") % {
         "glaze": glaze.name if glaze else _("a glaze"),
         "side": coat.get_side_display(),
     }
-    return _said(where, "", right=coat.corrects_id is not None)
+    return _said(where, _on(pots), right=coat.corrects_id is not None)
 
 
 def kept_doing(one: Doing, shown: Shown, *, pots: int = 1) -> str:
@@ -56,8 +66,7 @@ def kept_doing(one: Doing, shown: Shown, *, pots: int = 1) -> str:
     if one.kind == "hope":
         return _said(str(HopeKind(one.word).label), one.more or _("in a spoken note"))
     if one.kind in LABELS:
-        on = ngettext("on %d pot", "on %d pots", pots) % pots if pots > 1 else ""
-        words = [str(LABELS[one.kind](one.word).label), one.more, on]
+        words = [str(LABELS[one.kind](one.word).label), one.more, _on(pots)]
         return _said(", ".join(word for word in words if word), "")
     return _said(_("a photo"), "")
 
