@@ -162,3 +162,20 @@ def test_others_and_unknown_boards_get_404(stranger, url):
 
 def test_the_wrong_method_is_refused(signed_in, url):
     assert signed_in.delete(url).status_code == 405
+
+
+def test_where_nothing_can_be_told_of_a_glaze_the_sentence_names_no_pot(signed_in, bucket, url):
+    text = text_of(signed_in.get(url, chosen(bucket)))
+
+    assert "no good pot with Rill was weighed yet. " in text
+    assert "yet., " not in text
+
+
+def test_what_lies_on_the_worst_pot_already_is_said_with_its_name(
+    signed_in, member, pots, bucket, url
+):
+    coat_of(member, pots[0], bucket_of(member, "Limpet"), 0.5)
+
+    text = text_of(signed_in.get(url, chosen(bucket)))
+
+    assert "Cylinder 1. There now: Limpet outside 0.50." in text
