@@ -2,6 +2,7 @@
 
 import pytest
 
+from wareboard.core.answer import Interval
 from wareboard.records.people.shown import Shown, rounded
 
 
@@ -35,3 +36,17 @@ def test_half_a_step_goes_up_and_a_number_keeps_the_digits_of_its_step(value, st
 )
 def test_what_a_scale_says_is_written_as_it_stands(mass_g, text):
     assert Shown.weighed(mass_g) == text
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "text"),
+    [
+        (21.0, 23.0, "(21–23 g)"),
+        (-3.0, 9.0, "(up to 9 g)"),
+        (-0.4, 9.0, "(0–9 g)"),
+        (-5.0, -2.0, "(-5 to -2 g)"),
+        (4.1, 4.3, ""),
+    ],
+)
+def test_a_doubt_that_begins_below_nothing_says_only_where_it_ends(low, high, text):
+    assert Shown.span(Interval(low, high, "scale"), 1.0, "g") == text

@@ -11,6 +11,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from django.utils import timezone
 from django.utils.formats import date_format
+from django.utils.translation import gettext as _
 
 from wareboard.core.answer import Interval
 from wareboard.exchange.number_text import written
@@ -113,9 +114,26 @@ class Shown:
         return f"{rounded(value, 0.1)} %"
 
     @staticmethod
-    def span(doubt: Interval | None, step: float) -> str:
-        """Write a doubt as (21–23); empty where there is none."""
+    def span(doubt: Interval | None, step: float, unit: str = "") -> str:
+        """Write a doubt as (21–23), or (up to 9) from below nothing; empty where there is none.
+
+        Parameters
+        ----------
+        doubt : Interval or None
+            From where to where.
+        step : float
+            Smallest step worth showing [unit of the number].
+        unit : str
+            What stands behind the numbers, where it is not said before them.
+        """
         if doubt is None:
             return ""
         low, high = rounded(doubt.low, step), rounded(doubt.high, step)
-        return f"({low}–{high})" if low != high else ""
+        if low == high:
+            return ""
+        tail = f" {unit}" if unit else ""
+        if float(low) >= 0.0:
+            return f"({low}–{high}{tail})"
+        if float(high) >= 0.0:
+            return _("(up to %s)") % f"{high}{tail}"
+        return _("(%(low)s to %(high)s)") % {"low": low, "high": f"{high}{tail}"}

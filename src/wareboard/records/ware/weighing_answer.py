@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.drying import NextWeighing, Sign, Standing, is_falling
 from wareboard.records.people.models import Member
-from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.people.shown import Shown
 
 from .drying import Lit, judge_pots
 from .models import Coat, Pot, Weighing
@@ -224,7 +224,7 @@ def _over_dry(lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAnswer | None:
     return WeighingAnswer(
         say=say,
         working=working + ".",
-        doubt=f"({rounded(spread.low, 1)}–{rounded(spread.high, 1)} g)",
+        doubt=shown.span(spread, 1.0, "g"),
         trust="worked-out" if own else "usual",
         sign=CSS[result.sign] if glazed else "",
         why=[*result.reasons, *lit.answer.cautions] if glazed else list(result.reasons[:1]),
