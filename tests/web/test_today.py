@@ -151,7 +151,7 @@ def test_a_pot_that_may_not_go_says_when_it_was_weighed_and_leads_to_the_scale(
     keep(Weighing, member, pot=pot, weight_g=1800, state="bone dry", at=at - timedelta(days=1))
     keep(Weighing, member, pot=pot, weight_g=1896, state="leather-hard", at=at)
     keep(Placing, member, load=load, pot=pot)
-    scale = f'<a class="again" href="{reverse("ware:weigh", args=[pot.pk])}">weigh it again</a>'
+    scale = f'<a class="again" href="{reverse("pages:weigh", args=[pot.pk])}">weigh it again</a>'
 
     pages = [
         signed_in.get(url).content.decode()

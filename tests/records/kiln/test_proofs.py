@@ -137,7 +137,7 @@ def test_the_second_weighing_has_the_same_cups_as_the_first(signed_in, url, weig
 def test_what_they_weigh_together_is_no_pots_own_weight(signed_in, weigh_cups, cups):
     weigh_cups("1206", "before on a pan", 0)
 
-    scale = signed_in.get(reverse("ware:weigh", args=[cups[0].pk]))
+    scale = signed_in.get(reverse("pages:weigh", args=[cups[0].pk]))
     pot = signed_in.get(reverse("pages:pot", args=[cups[0].pk]))
 
     assert [row["weight"] for row in scale.context["rows"]] == ["200 g"]

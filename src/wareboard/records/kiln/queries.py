@@ -87,6 +87,13 @@ def firings_for(member: Member) -> QuerySet[Firing]:
     return Firing.objects.seen_by(member).select_related("load__kiln").order_by("-at", "-pk")
 
 
+def last_lit_with(member: Member, pot: Pot) -> datetime | None:
+    """Give when a load with a pot in it was last lit; None for a pot that never was."""
+    placed = Placing.objects.standing().filter(pot=pot).values("load")
+    lit: QuerySet[Firing] = Firing.objects.seen_by(member).filter(load__in=placed)
+    return lit.order_by("-at").values_list("at", flat=True).first()
+
+
 def _moment(kind: str) -> Subquery:
     moments = Moment.objects.standing().filter(firing=OuterRef("pk"), kind=kind)
     return Subquery(moments.order_by("at").values("at")[:1])

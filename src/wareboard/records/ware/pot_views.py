@@ -1,14 +1,11 @@
 """What is done to one pot: weigh, decorate, mark, hope, photograph, name, put on a board."""
 
-from typing import Any
-
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods
 
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
-from wareboard.records.people.undoing import may_undo
 
 from . import actions, queries
 from .drawn import name_of
@@ -18,73 +15,17 @@ from .forms import (
     HopeForm,
     PhotoForm,
     StandForm,
-    WeighForm,
     typed,
 )
-from .kept import kept_weighing
 from .models import Pot, Weighing
 from .standing_for import standing_for
-from .taking_back import REFUSALS, sentence, undo_of
-from .weighing_answer import answer_for, likely_state, states_for, when_said
+from .taking_back import REFUSALS, sentence
+from .weighing_answer import when_said
 
 
 def _pot(request: StudioRequest, pot_id: str) -> Pot:
     pot: Pot = get_object_or_404(queries.pots_for(request.member), pk=pot_id)
     return pot
-
-
-def _weighings(request: StudioRequest, pot: Pot) -> tuple[dict[str, Any], list[Weighing]]:
-    """Gather what the page of a weighing says, and the weighings themselves."""
-    shown = Shown(request.member.studio)
-    weighings = list(queries.weighings_of(pot))
-    answer, coats = answer_for(request.member, pot, weighings)
-    newest = weighings[0] if weighings else None
-    last = max(weighings, key=lambda one: one.kept_at, default=None)
-    facts = {
-        "pot": pot,
-        "name": name_of(pot),
-        "answer": answer,
-        "weighed": when_said(newest.at) if newest else "",
-        "fresh": newest is not None and may_undo(newest),
-        "states": states_for(coats),
-        "likely": likely_state(weighings, coats),
-        "rows": [
-            {
-                "weighing": w,
-                "weight": shown.mass(w.weight_g),
-                "state": w.get_state_display(),
-            }
-            for w in weighings
-        ],
-        "undo": undo_of(last, kept_weighing(last, shown)) if last else None,
-    }
-    return facts, weighings
-
-
-@require_http_methods(["GET", "POST"])
-def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
-    """Put a pot on the scale, and say what its weight means."""
-    pot = _pot(request, pot_id)
-    form = WeighForm(request.POST) if request.method == "POST" else None
-    if form is not None and form.is_valid():
-        try:
-            actions.weigh(request.member, pot, **form.facts())
-        except REFUSALS as refused:
-            form.add_error("weight_g", sentence(refused))
-        else:
-            if not request.htmx:
-                return redirect("ware:weigh", pot.pk)
-            form = None
-    facts, _rows = _weighings(request, pot)
-    if form is None:
-        form = WeighForm(initial={"state": facts["likely"]})
-    form.fields["state"].choices = facts["states"]  # type: ignore[attr-defined] # a choice of words
-    return render(
-        request,
-        "ware/_weigh.html" if request.htmx else "ware/weigh.html",
-        {"form": form, **facts},
-        status=422 if form.errors else 200,
-    )
 
 
 @require_http_methods(["GET", "POST"])
@@ -101,7 +42,7 @@ def correct_weighing(request: StudioRequest, weighing_id: str) -> HttpResponse:
         except REFUSALS as refused:
             form.add_error("weight_g", sentence(refused))
         else:
-            return redirect("ware:weigh", wrong.pot_id)
+            return redirect("pages:weigh", wrong.pot_id)
     return render(
         request,
         "ware/correct_weighing.html",

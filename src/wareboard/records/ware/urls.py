@@ -11,7 +11,6 @@ urlpatterns = [
     path("new/photo/", views.new_by_photo, name="new-by-photo"),
     path("new/several/", views.new_several, name="new-several"),
     path("together/", pan_views.weigh_together, name="weigh-together"),
-    path("pots/<slug:pot_id>/weigh/", pot_views.weigh, name="weigh"),
     path("pots/<slug:pot_id>/decorate/", many_views.decorate, name="decorate"),
     path("pots/<slug:pot_id>/mark/", many_views.mark, name="mark"),
     path("pots/<slug:pot_id>/hope/", pot_views.hope, name="hope"),

@@ -12,6 +12,7 @@ from wareboard.core.drying import NextWeighing, Sign, Standing, is_falling
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown
 
+from .books import coats_on
 from .drying import Lit, judge_pots
 from .models import Coat, Pot, Weighing
 from .words import ON_A_PAN, WeighingState
@@ -82,7 +83,9 @@ def when_said(at: datetime) -> str:
     return _("on %s") % date_format(local, "j M, H:i")
 
 
-def likely_state(weighings: Sequence[Weighing], coats: Sequence[Coat]) -> str:
+def likely_state(
+    weighings: Sequence[Weighing], coats: Sequence[Coat], *, lit_at: datetime | None = None
+) -> str:
     """Give the state a pot is most likely in, from what was last done; empty where unclear.
 
     Parameters
@@ -91,6 +94,8 @@ def likely_state(weighings: Sequence[Weighing], coats: Sequence[Coat]) -> str:
         Newest first.
     coats : sequence of Coat
         In any order.
+    lit_at : datetime, optional
+        When it was last fired, where it was.
 
     Notes
     -----
@@ -99,6 +104,8 @@ def likely_state(weighings: Sequence[Weighing], coats: Sequence[Coat]) -> str:
     """
     last = weighings[0] if weighings else None
     dipped = max((coat.at for coat in coats), default=None)
+    if lit_at is not None and (dipped is None or dipped <= lit_at):
+        return WeighingState.FIRED
     if dipped is not None and (last is None or dipped > last.at):
         return WeighingState.GLAZED
     if last is None:
@@ -181,9 +188,7 @@ def weigh_again(
 def _falling(weighings: Sequence[Weighing], coats: Sequence[Coat], shown: Shown) -> str:
     """Say whether a pot lost weight between its last two weighings."""
     dipped = max((coat.at for coat in coats), default=None)
-    raw = [
-        w for w in weighings if w.state != WeighingState.FIRED and (dipped is None or w.at > dipped)
-    ]
+    raw = [w for w in weighings if dipped is None or w.at > dipped]
     if len(raw) < 2:  # noqa: PLR2004 - a fall needs two weighings
         return ""
     now, was = raw[0], raw[1]
@@ -248,8 +253,6 @@ def _bare(now: Weighing, lit: Lit, shown: Shown) -> WeighingAnswer:
 def _plain(now: Weighing, lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAnswer:
     """Say what a weighing is where nothing can be held against it."""
     weight = shown.mass(now.weight_g)
-    if now.state == WeighingState.FIRED:
-        return WeighingAnswer(_("%s, fired.") % weight, trust="measured")
     if now.state == WeighingState.BEFORE_PROOF:
         working = _("Two hours at about 50 °C now, then weigh it again while it is warm.")
         if lit.answer and lit.answer.result.next_weighing is NextWeighing.PROOF_TOGETHER:
@@ -272,8 +275,21 @@ def _plain(now: Weighing, lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAn
     )
 
 
+def _after_the_fire(now: Weighing, fired_at: datetime, shown: Shown) -> WeighingAnswer:
+    """Say what a weighing of a pot is that went through the fire: nothing is to be lit any more."""
+    weight = shown.mass(now.weight_g)
+    if now.state == WeighingState.FIRED:
+        return WeighingAnswer(_("%s, fired.") % weight, trust="measured")
+    say = _("%s, before it was fired.") if now.at < fired_at else _("%s. It was fired before.")
+    return WeighingAnswer(say % weight, trust="measured")
+
+
 def answer_for(
-    member: Member, pot: Pot, weighings: Sequence[Weighing]
+    member: Member,
+    pot: Pot,
+    weighings: Sequence[Weighing],
+    *,
+    lit_at: datetime | None = None,
 ) -> tuple[WeighingAnswer | None, Sequence[Coat]]:
     """Say what the newest weighing of a pot means.
 
@@ -285,12 +301,25 @@ def answer_for(
         With its form at hand.
     weighings : sequence of Weighing
         Its weighings, newest first.
+    lit_at : datetime, optional
+        When a load with it was last lit.
 
     Returns
     -------
     WeighingAnswer or None, sequence of Coat
         The answer, None where the pot was never weighed, and its coats.
     """
+    fires = [w.at for w in weighings if w.state == WeighingState.FIRED]
+    fired_at = max([*fires, *([lit_at] if lit_at else [])], default=None)
+    if fired_at is not None:
+        of_fired = coats_on(member, [pot]).get(pot.pk, ())
+        if not weighings:
+            return None, of_fired
+        now, shown = weighings[0], Shown(member.studio)
+        told = _after_the_fire(now, fired_at, shown)
+        doubted = now.state == WeighingState.FIRED or now.at < fired_at
+        again = weigh_again(now, weighings, of_fired, shown) if doubted else ""
+        return replace(told, again=again), of_fired
     lits, _air, by_pot = judge_pots(member, [pot], timezone.now())
     lit, coats = lits[0], by_pot.get(pot.pk, ())
     if not weighings:
@@ -299,7 +328,7 @@ def answer_for(
     glazed = bool(coats) or now.state == WeighingState.GLAZED
     answer = None
     own = not glazed and now.state in DRY
-    if not own and now.state not in {WeighingState.FIRED, WeighingState.PLASTIC}:
+    if not own and now.state != WeighingState.PLASTIC:
         answer = _over_dry(lit, shown, glazed=glazed)
     if answer is None:
         answer = _plain(now, lit, shown, glazed=glazed)

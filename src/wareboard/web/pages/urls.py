@@ -17,6 +17,7 @@ from . import (
     story,
     today,
     undo,
+    weigh,
     what_changed,
 )
 
@@ -31,6 +32,7 @@ urlpatterns = [
     path("shelf/what-changed/", what_changed.what_changed, name="what-changed"),
     path("shelf/pots/<slug:pot_id>/", story.story_page, name="story"),
     path("ware/pots/<slug:pot_id>/", pot.pot_page, name="pot"),
+    path("ware/pots/<slug:pot_id>/weigh/", weigh.weigh, name="weigh"),
     path("ware/pots/<slug:pot_id>/dip/", dip.dip_page, name="dip"),
     path("ware/coats/<slug:coat_id>/", dip.coat_page, name="coat"),
     path("ware/coats/<slug:coat_id>/others/", dip.dip_others, name="dip-others"),

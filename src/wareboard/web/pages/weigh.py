@@ -1,0 +1,78 @@
+"""A pot on the scale: what it weighs, and what that means; of a fired one, no word of lighting."""
+
+from typing import Any
+
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_http_methods
+
+from wareboard.records.kiln.queries import last_lit_with
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+from wareboard.records.people.undoing import may_undo
+from wareboard.records.ware import actions, queries
+from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.forms import WeighForm
+from wareboard.records.ware.kept import kept_weighing
+from wareboard.records.ware.models import Pot
+from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
+from wareboard.records.ware.weighing_answer import (
+    answer_for,
+    likely_state,
+    states_for,
+    when_said,
+)
+
+
+def _weighings(request: StudioRequest, pot: Pot) -> dict[str, Any]:
+    """Gather what the page of a weighing says."""
+    shown = Shown(request.member.studio)
+    weighings = list(queries.weighings_of(pot))
+    lit_at = last_lit_with(request.member, pot)
+    answer, coats = answer_for(request.member, pot, weighings, lit_at=lit_at)
+    newest = weighings[0] if weighings else None
+    last = max(weighings, key=lambda one: one.kept_at, default=None)
+    return {
+        "pot": pot,
+        "name": name_of(pot),
+        "answer": answer,
+        "weighed": when_said(newest.at) if newest else "",
+        "fresh": newest is not None and may_undo(newest),
+        "states": states_for(coats),
+        "likely": likely_state(weighings, coats, lit_at=lit_at),
+        "rows": [
+            {
+                "weighing": w,
+                "weight": shown.mass(w.weight_g),
+                "state": w.get_state_display(),
+            }
+            for w in weighings
+        ],
+        "undo": undo_of(last, kept_weighing(last, shown)) if last else None,
+    }
+
+
+@require_http_methods(["GET", "POST"])
+def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
+    """Put a pot on the scale, and say what its weight means."""
+    pot: Pot = get_object_or_404(queries.pots_for(request.member), pk=pot_id)
+    form = WeighForm(request.POST) if request.method == "POST" else None
+    if form is not None and form.is_valid():
+        try:
+            actions.weigh(request.member, pot, **form.facts())
+        except REFUSALS as refused:
+            form.add_error("weight_g", sentence(refused))
+        else:
+            if not request.htmx:
+                return redirect("pages:weigh", pot.pk)
+            form = None
+    facts = _weighings(request, pot)
+    if form is None:
+        form = WeighForm(initial={"state": facts["likely"]})
+    form.fields["state"].choices = facts["states"]  # type: ignore[attr-defined] # a choice of words
+    return render(
+        request,
+        "ware/_weigh.html" if request.htmx else "ware/weigh.html",
+        {"form": form, **facts},
+        status=422 if form.errors else 200,
+    )
