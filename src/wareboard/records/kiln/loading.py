@@ -13,6 +13,7 @@ from wareboard.charts.pot_drawing import scale_for
 from wareboard.records.people.shown import rounded
 from wareboard.records.ware.drawn import draw_pots, name_of, profiles_of, shape_of
 from wareboard.records.ware.models import Coat, Pot, Standing
+from wareboard.records.ware.planks import made, numbered
 
 from .models import Load, Place, Placing
 from .words import Level
@@ -67,12 +68,16 @@ class Group:
     name, glazes : str
         What they are called, and what is on them.
     pots : list of Pot
-        They themselves.
+        They themselves, in the order they were made.
+    labels : list of (Pot, str, str)
+        Each as it is called on its board, and that board; its bare name where
+        it stands on none.
     """
 
     name: str
     glazes: str
     pots: list[Pot] = field(default_factory=list)
+    labels: list[tuple[Pot, str, str]] = field(default_factory=list)
 
     @property
     def all_of_them(self) -> str:
@@ -171,7 +176,11 @@ def glazes_on(coats: Sequence[Coat]) -> str:
     return ", ".join(dict.fromkeys(parts))
 
 
-def groups_of(pots: Sequence[Pot], coats: Mapping[str, Sequence[Coat]]) -> list[Group]:
+def groups_of(
+    pots: Sequence[Pot],
+    coats: Mapping[str, Sequence[Coat]],
+    standings: Sequence[Standing] = (),
+) -> list[Group]:
     """Put pots together that have one name and the same glazes, in the order they come.
 
     Parameters
@@ -180,11 +189,23 @@ def groups_of(pots: Sequence[Pot], coats: Mapping[str, Sequence[Coat]]) -> list[
         Those that wait.
     coats : mapping of str to sequence of Coat
         By pot.
+    standings : sequence of Standing
+        All that stands on their boards.
     """
+    on_board: dict[str, list[Pot]] = {}
+    board_names = {one.pot_id: one.board.name for one in standings if one.board is not None}
+    for one in standings:
+        on_board.setdefault(str(one.board_id), []).append(one.pot)
+    names = {pk: name for there in on_board.values() for pk, name in numbered(there).items()}
     found: dict[tuple[str, str], Group] = {}
     for pot in pots:
         key = name_of(pot), glazes_on(coats.get(pot.pk, ()))
         found.setdefault(key, Group(*key)).pots.append(pot)
+    for group in found.values():
+        group.pots.sort(key=made)
+        group.labels.extend(
+            (pot, names.get(pot.pk, group.name), board_names.get(pot.pk, "")) for pot in group.pots
+        )
     return list(found.values())
 
 
@@ -194,11 +215,11 @@ def boards_of(standings: Sequence[Standing]) -> list[dict[str, Any]]:
     Parameters
     ----------
     standings : sequence of Standing
-        With boards at hand.
+        With boards at hand, and whether each waits.
     """
     counted: dict[str, dict[str, Any]] = {}
     for standing in standings:
-        if standing.board is not None:
+        if standing.board is not None and standing.waits:
             row = counted.setdefault(
                 standing.board.pk, {"pk": standing.board.pk, "name": standing.board.name, "n": 0}
             )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
+from typing import Any
 
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet, Subquery
 from django.utils import timezone
@@ -330,6 +331,17 @@ def waiting_on_boards(member: Member) -> list[Standing]:
     waits = waiting_pots(member).order_by().values("pk")
     standings = standings_now(member).filter(pot__in=waits).select_related("board")
     return list(standings.order_by("board__name", "at", "pk")[:MOST_ON_BOARDS])
+
+
+def boards_that_wait(member: Member) -> list[Standing]:
+    """Give all that stands on the boards of these pots, each with ``waits``; one query."""
+    waits = waiting_pots(member).order_by().filter(pk=OuterRef("pot"))
+    with_them = standings_now(member).filter(Exists(waits)).order_by().values("board")
+    standings: QuerySet[Any] = (
+        standings_now(member).filter(board__in=with_them).select_related("board")
+    )
+    found = standings.annotate(waits=Exists(waits)).order_by("board__name", "at", "pk")
+    return list(found[: 2 * MOST_ON_BOARDS])
 
 
 def shelf_photos(firing: Firing) -> list[ShelfPhoto]:

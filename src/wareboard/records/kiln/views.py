@@ -101,6 +101,7 @@ def load_facts(member: Member, load: Load, *, again: bool = False) -> dict[str, 
     places = queries.places_of(load.kiln)
     waiting = [] if load.lit_at else list(queries.waiting_pots(member, again=again)[: queries.PAGE])
     coats = coats_of(member, [p.pot_id for p in placings] + [pot.pk for pot in waiting])
+    standings = [] if load.lit_at or again else queries.boards_that_wait(member)
     sizes = [] if load.lit_at else queries.sizes_of_last_loads(load.kiln)
     last = newest(placings)
     undo = None
@@ -122,11 +123,9 @@ def load_facts(member: Member, load: Load, *, again: bool = False) -> dict[str, 
         "shelves": loading.shelves_of(placings, coats, places),
         "pots": len(placings),
         "places": places,
-        "groups": loading.groups_of(waiting, coats),
+        "groups": loading.groups_of(waiting, coats, standings),
         "more_wait": len(waiting) == queries.PAGE,
-        "boards": []
-        if load.lit_at or again
-        else loading.boards_of(queries.waiting_on_boards(member)),
+        "boards": loading.boards_of(standings),
         "again": again,
         "undo": undo,
     }

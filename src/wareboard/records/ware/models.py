@@ -155,6 +155,9 @@ class Standing(Entry):
         help_text="Which board.",
     )
 
+    # Worked out for the page of a load: whether the pot may go in.
+    waits: bool
+
     class Meta:
         """Table."""
 

@@ -1,6 +1,8 @@
 """Pots as they stand on a plank on a page: drawn, named, told apart."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
+from datetime import datetime
 from typing import Any
 
 from django.utils.safestring import mark_safe
@@ -15,19 +17,29 @@ def shapes_of(pots: Sequence[Pot]) -> Mapping[str, Shape]:
     return {pot.pk: shape_of(pot, profiles) for pot in pots}
 
 
+def made(pot: Pot) -> tuple[datetime, str]:
+    """Sort pots in the order they were made."""
+    return pot.at, pot.pk
+
+
 def numbered(pots: Sequence[Pot]) -> dict[str, str]:
     """Name the pots of a board so that two of one form are told apart.
+
+    Alike ones are counted in the order they were made, so that a pot keeps its
+    number wherever the pots of its board are listed.
 
     Parameters
     ----------
     pots : sequence of Pot
-        In the order they stand.
+        All that stand on it, in any order.
     """
-    names = [name_of(pot) for pot in pots]
+    alike = Counter(name_of(pot) for pot in pots)
+    so_far: Counter[str] = Counter()
     found = {}
-    for place, (pot, name) in enumerate(zip(pots, names, strict=True)):
-        same = names[: place + 1].count(name)
-        found[pot.pk] = f"{name} {same}" if names.count(name) > 1 else name
+    for pot in sorted(pots, key=made):
+        name = name_of(pot)
+        so_far[name] += 1
+        found[pot.pk] = f"{name} {so_far[name]}" if alike[name] > 1 else name
     return found
 
 
