@@ -155,3 +155,28 @@ class EntryForm(forms.Form):
     def facts(self) -> dict[str, Any]:
         """Give what was entered, as an action takes it."""
         return dict(self.cleaned_data)
+
+
+class AskingForm(EntryForm):
+    """An entry that is asked about once where it is hard to believe.
+
+    What is said to stand so is kept.
+
+    Attributes
+    ----------
+    asked : bool
+        Whether a question stands on the page: then ``sure`` is shown.
+    """
+
+    sure = forms.BooleanField(required=False, label=_("I looked again: it is so."))
+    asked = False
+
+    def ask(self, field: str | None, say: str) -> None:
+        """Ask about one field, or about the whole; an empty sentence asks nothing."""
+        if say and not self.cleaned_data.get("sure"):
+            self.asked = True
+            self.add_error(field, say)
+
+    def facts(self) -> dict[str, Any]:
+        """Give what was entered; that one is sure of it is no fact of the trade."""
+        return {name: value for name, value in super().facts().items() if name != "sure"}
