@@ -8,10 +8,12 @@ from wareboard.core.drying import (
     air_by_hygrometer,
     air_by_word,
     air_share,
+    beyond_form_g,
     dry_from_form,
     dry_from_plastic,
     dry_from_shelf,
     dry_from_tray,
+    was_damp,
 )
 from wareboard.core.errors import WeighingError
 
@@ -123,6 +125,51 @@ def test_trimming_adds_to_the_doubt():
     ],
 )
 def test_an_impossible_dry_weight_is_refused(call, field):
+    with pytest.raises(WeighingError) as refused:
+        call()
+
+    assert refused.value.field == field
+
+
+def test_a_pot_that_lost_next_to_nothing_since_leather_hard_was_not_dry():
+    assert was_damp(660, 668)
+    assert not was_damp(580, 668)
+
+
+@given(dry_g=weights, water=st.floats(0.06, 0.3))
+def test_a_pot_that_was_leather_hard_and_has_dried_since_is_believed(dry_g, water):
+    assert not was_damp(dry_g, dry_g * (1 + water) * (1 + 1e-12))
+
+
+@given(dry_g=weights, lost=st.floats(0.0, 0.05))
+def test_leather_hard_clay_is_never_taken_for_dry(dry_g, lost):
+    assert was_damp(dry_g, dry_g * (1 + lost))
+
+
+def test_a_pot_far_heavier_than_the_dry_ones_of_its_form_is_asked_about():
+    form = [540, 551, 547, 546]
+
+    assert beyond_form_g(660, form) == pytest.approx(114)
+    assert beyond_form_g(570, form) == 0
+
+
+@given(form=st.lists(weights, min_size=1, max_size=12), more=st.floats(0, 3))
+def test_a_heavier_pot_is_never_asked_about_less(form, more):
+    heavy = max(form) * (1 + more)
+
+    assert beyond_form_g(heavy * 1.5, form) >= beyond_form_g(heavy, form)
+
+
+@pytest.mark.parametrize(
+    ("call", "field"),
+    [
+        (lambda: was_damp(0, 668), "dry-clay-g"),
+        (lambda: was_damp(660, float("nan")), "leather-hard-g"),
+        (lambda: beyond_form_g(0, [600]), "dry-clay-g"),
+        (lambda: beyond_form_g(600, []), "form-g"),
+    ],
+)
+def test_an_impossible_claim_is_refused(call, field):
     with pytest.raises(WeighingError) as refused:
         call()
 

@@ -9,7 +9,7 @@ from wareboard.core.drying import Sign
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.people.entry import keep
 from wareboard.records.ware.drying import judge_pots
-from wareboard.records.ware.models import Air, Coat, Pot, Weighing
+from wareboard.records.ware.models import Air, Coat, Form, Pot, Weighing
 
 HOUR = timedelta(hours=1)
 NOW = timezone.now()
@@ -94,3 +94,40 @@ def test_a_hygrometer_that_shows_what_no_room_has_breaks_no_page(member, pot, si
     assert sign(member, pot) in {Sign.GO, Sign.WAIT}
     assert reply.status_code == 422
     assert Air.objects.filter(studio=member.studio_id, rh_percent=3).count() == 1
+
+
+def test_a_leather_hard_pot_called_bone_dry_a_minute_later_is_not_dry(member, pot):
+    weigh(member, pot, 668, "leather-hard", 1)
+    weigh(member, pot, 660, "bone dry", 0.9)
+    weigh(member, pot, 660, "bone dry", 0.8)
+
+    (lit,), _air, _coats = judge_pots(member, [pot], NOW)
+
+    assert lit.answer.result.sign is Sign.CANNOT_TELL
+    assert lit.dry is None
+    assert lit.answer.result.reasons[-1] == (
+        "660 g was called dry, but leather-hard it weighed 668 g, and leather-hard clay holds about"
+        " 15 % water: it was not dry, so that weight does not count."
+    )
+
+
+def test_the_pots_of_its_form_speak_where_its_own_dry_weight_does_not_count(member):
+    bowl = keep(Form, member, name="soup bowl")
+    for grams in (540, 551, 547):
+        weigh(member, keep(Pot, member, form=bowl), grams, "bone dry", 200)
+    pot = keep(Pot, member, form=bowl)
+    weigh(member, pot, 668, "leather-hard", 1)
+    weigh(member, pot, 660, "bone dry", 0.9)
+
+    (lit,), _air, _coats = judge_pots(member, [pot], NOW)
+
+    assert lit.answer.result.sign is Sign.STOP
+    assert lit.dry.dry_clay_g == pytest.approx(546)
+
+
+def test_a_pot_that_dried_since_it_was_leather_hard_has_its_own_dry_weight(member, pot):
+    weigh(member, pot, 668, "leather-hard", 50)
+    weigh(member, pot, 570, "bone dry", 2)
+    weigh(member, pot, 570, "bone dry", 1)
+
+    assert sign(member, pot) is Sign.GO

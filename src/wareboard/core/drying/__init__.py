@@ -15,12 +15,15 @@ from wareboard.core.drying.air import (
     air_share,
 )
 from wareboard.core.drying.dry_weight import (
+    LEAST_LEATHER_HARD,
     DryWeight,
     Standing,
+    beyond_form_g,
     dry_from_form,
     dry_from_plastic,
     dry_from_shelf,
     dry_from_tray,
+    was_damp,
 )
 from wareboard.core.drying.lighting import BeforeLighting, before_lighting, is_falling
 from wareboard.core.drying.load import LoadStatement, load_statement
@@ -29,6 +32,7 @@ from wareboard.core.drying.signs import NextWeighing, Sign
 
 __all__ = [
     "AIR_NOT_KNOWN",
+    "LEAST_LEATHER_HARD",
     "Air",
     "AirShare",
     "AirWord",
@@ -44,10 +48,12 @@ __all__ = [
     "air_explains",
     "air_share",
     "before_lighting",
+    "beyond_form_g",
     "dry_from_form",
     "dry_from_plastic",
     "dry_from_shelf",
     "dry_from_tray",
     "is_falling",
     "load_statement",
+    "was_damp",
 ]

@@ -11,7 +11,9 @@ is not known of it counts against the pot.
 Sources
 -------
 The scatter of thrown pots and the moisture of plastic clay are common
-practice; the air stands in :mod:`wareboard.core.drying.air`.
+practice; the air stands in :mod:`wareboard.core.drying.air`. Leather-hard clay
+holds about 15 % water; the least of it, 6 %, is the lowest critical moisture
+that was found for clay dried slowly (Keey; Ford: from memory).
 """
 
 import math
@@ -37,6 +39,12 @@ FORM_DOUBT_FEW = 0.10
 """The same with fewer than three pots of the form (common practice)."""
 
 FEW = 3
+
+LEAST_LEATHER_HARD = 0.06
+"""Water that leather-hard clay holds at the least, of the dry clay; 0.15 is usual [ratio]."""
+
+BEYOND_FORM = 2.33
+"""Standard deviations above its form's weights where one asks: one pot in a hundred."""
 
 PLASTIC_PERCENT_DOUBT = 2.0
 """Half width of the moisture of plastic clay [% of the wet weight] (common practice)."""
@@ -215,6 +223,57 @@ def dry_from_form(weights_g: Sequence[float]) -> Answer[DryWeight]:
         f"{count} earlier pot{'s' if count > 1 else ''} of this form, {mean_g:.0f} g on average.",
         "An estimated dry weight can say wait or stop, never go.",
     )
+
+
+def was_damp(weight_g: float, leather_hard_g: float) -> bool:
+    """Tell whether a pot that was called dry cannot have been, by what it weighed leather-hard.
+
+    Parameters
+    ----------
+    weight_g : float
+        What it weighed when it was called dry [g].
+    leather_hard_g : float
+        What the same pot weighed before, leather-hard [g].
+
+    Returns
+    -------
+    bool
+        True where it lost less than the least water that leather-hard clay holds.
+
+    Raises
+    ------
+    WeighingError
+        If a weight cannot be.
+    """
+    within(weight_g, WEIGHED_G, field="dry-clay-g", name=_DRY_CLAY)
+    within(leather_hard_g, WEIGHED_G, field="leather-hard-g", name="leather-hard weight")
+    return weight_g * (1.0 + LEAST_LEATHER_HARD) > leather_hard_g
+
+
+def beyond_form_g(weight_g: float, weights_g: Sequence[float]) -> float:
+    """Give how far a pot called dry lies above the dry pots of its form, where that is to be asked.
+
+    Parameters
+    ----------
+    weight_g : float
+        What it weighed when it was called dry [g].
+    weights_g : sequence of float, at least one
+        Bone-dry weights of earlier pots of its form [g].
+
+    Returns
+    -------
+    float
+        Grams over their mean; 0 where one such pot in a hundred is as heavy.
+
+    Raises
+    ------
+    WeighingError
+        If a weight cannot be.
+    """
+    within(weight_g, WEIGHED_G, field="dry-clay-g", name=_DRY_CLAY)
+    form = dry_from_form(weights_g).result
+    over_g = weight_g - form.dry_clay_g
+    return over_g if over_g > BEYOND_FORM * form.sd_g else 0.0
 
 
 def dry_from_plastic(

@@ -16,8 +16,9 @@ from wareboard.core.drying import NextWeighing, Sign, load_statement
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown, rounded
 from wareboard.records.ware.drawn import draw_pots, name_of
-from wareboard.records.ware.drying import Lit, core_air, judge_pots
+from wareboard.records.ware.drying import Lit, judge_pots
 from wareboard.records.ware.models import Air, Pot
+from wareboard.records.ware.room_air import core_air
 
 from .proofs import ProofsAsked, proofs_asked
 

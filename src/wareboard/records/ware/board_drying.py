@@ -15,10 +15,12 @@ from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown
 
 from .books import coats_of, work_out_all
-from .drying import airs_until, coat_on, own_dry, weighings_until
+from .dry_known import own_dry
+from .drying import coat_on, weighings_until
 from .models import Board, BoardWeighing, Pot
 from .planks import numbered
 from .queries import pot_ids_on
+from .room_air import airs_until
 from .weighing_answer import when_said
 
 NAMED = 3

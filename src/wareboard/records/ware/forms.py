@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import LENGTH_MM, MASS_G
 from wareboard.exchange.typed_number import written
-from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.records.people.fields import AskingForm, EntryForm, TypedNumber, TypedText
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
 
@@ -114,7 +114,7 @@ class SeveralForm(EntryForm):
         self.fields["board"].queryset = queries.boards_for(member)  # type: ignore[attr-defined] # as above
 
 
-class WeighForm(EntryForm):
+class WeighForm(AskingForm):
     """A pot on the scale."""
 
     weight_g = TypedNumber(POT_G, unit="g", label=_("What does it weigh?"))

@@ -1,18 +1,20 @@
 """What a weighing of a pot means, in sentences."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from typing import Any
 
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from wareboard.core.drying import NextWeighing, Sign, Standing, is_falling
+from wareboard.core.drying import NextWeighing, Sign, Standing, beyond_form_g, is_falling
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown
 
 from .books import coats_on
+from .dry_known import called_dry, damp_said, dry_pots_of_form_g
 from .drying import Lit, judge_pots
 from .models import Coat, Pot, Weighing
 from .words import ON_A_PAN, WeighingState
@@ -239,7 +241,8 @@ def _over_dry(lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAnswer | None:
 def _bare(now: Weighing, lit: Lit, shown: Shown) -> WeighingAnswer:
     """Say what the weight of an unglazed pot is good for."""
     weight = shown.mass(now.weight_g)
-    if now.state not in DRY:
+    own = lit.dry is not None and lit.dry.standing is Standing.OWN
+    if now.state not in DRY or not own:
         say = _("%s. How wet it is cannot be told yet.") % weight
         working = _("Weigh it once bone dry, before its first coat, and every later one can tell.")
         return WeighingAnswer(say, working, trust="measured")
@@ -273,6 +276,19 @@ def _plain(now: Weighing, lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAn
         sign=CSS[result.sign],
         why=[*result.reasons, *lit.answer.cautions],
     )
+
+
+def heavy_for_dry(member: Member, pot: Pot, entered: Mapping[str, Any]) -> str:
+    """Ask whether a pot is dry that weighs far more than the dry pots of its form."""
+    if entered["state"] not in DRY:
+        return ""
+    others_g = dry_pots_of_form_g(pot)
+    over_g = beyond_form_g(entered["weight_g"], others_g) if others_g else 0.0
+    if not over_g:
+        return ""
+    shown = Shown(member.studio)
+    say = _("%(seen)s is %(over)s more than pots of its form weigh dry: is it dry all through?")
+    return say % {"seen": shown.mass(entered["weight_g"]), "over": shown.mass(over_g)}
 
 
 def _after_the_fire(now: Weighing, fired_at: datetime, shown: Shown) -> WeighingAnswer:
@@ -327,11 +343,12 @@ def answer_for(
     now, shown = weighings[0], Shown(member.studio)
     glazed = bool(coats) or now.state == WeighingState.GLAZED
     answer = None
-    own = not glazed and now.state in DRY
+    damp = [damp_said(row, before) for row, before in called_dry(weighings) if row == now]
+    own = not glazed and now.state in DRY and not damp
     if not own and now.state != WeighingState.PLASTIC:
         answer = _over_dry(lit, shown, glazed=glazed)
     if answer is None:
         answer = _plain(now, lit, shown, glazed=glazed)
-    again = weigh_again(now, weighings, coats, shown)
+    again = damp[0] if damp else weigh_again(now, weighings, coats, shown)
     falling = "" if again else _falling(weighings, coats, shown)
     return replace(answer, falling=falling, again=again), coats

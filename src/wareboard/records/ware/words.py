@@ -55,6 +55,17 @@ class WeighingState(models.TextChoices):
     FIRED = "fired", _("fired")
 
 
+RAW = (
+    WeighingState.PLASTIC,
+    WeighingState.LEATHER_HARD,
+    WeighingState.SHELF_DRY,
+    WeighingState.BONE_DRY,
+    WeighingState.GLAZED,
+    WeighingState.BEFORE_PROOF,
+    WeighingState.AFTER_PROOF,
+)
+"""What a pot itself weighed before its firing."""
+
 ON_A_PAN = (WeighingState.PAN_BEFORE, WeighingState.PAN_AFTER)
 """Where the scale said what several pots weigh together: never a pot's own weight."""
 

@@ -18,6 +18,7 @@ from wareboard.records.ware.models import Pot
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import (
     answer_for,
+    heavy_for_dry,
     likely_state,
     states_for,
     when_said,
@@ -58,6 +59,8 @@ def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
     pot: Pot = get_object_or_404(queries.pots_for(request.member), pk=pot_id)
     form = WeighForm(request.POST) if request.method == "POST" else None
     if form is not None and form.is_valid():
+        form.ask("weight_g", heavy_for_dry(request.member, pot, form.cleaned_data))
+    if form is not None and not form.errors:
         try:
             actions.weigh(request.member, pot, **form.facts())
         except REFUSALS as refused:
