@@ -8,8 +8,11 @@ import html
 import math
 import re
 from datetime import timedelta
+from io import BytesIO
 
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.utils import timezone
+from PIL import Image
 
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.people.entry import keep
@@ -80,6 +83,13 @@ def plank(member, pots=(), **facts):
         at = timezone.now() - timedelta(days=1) + timedelta(minutes=minutes)
         keep(Standing, member, pot=pot, board=board, at=at)
     return board
+
+
+def photo():
+    """A photo as a phone sends it, small."""
+    file = BytesIO()
+    Image.new("RGB", (40, 30), "#864").save(file, "JPEG")
+    return SimpleUploadedFile("pot.jpg", file.getvalue(), content_type="image/jpeg")
 
 
 def text_of(response):

@@ -61,7 +61,7 @@ class Day:
         self.says("A little thin")
         self.type("Weigh the full bottle", "760")
         self.tap("Tell me")
-        self.says("Right. Leave it.")
+        self.says("Right. No water.")
 
     def take_back_the_reading(self) -> None:
         self.tap("Undo")
@@ -72,7 +72,7 @@ class Day:
         self.page.locator("input[type=file]").first.set_input_files(
             {"name": "IMG_0001.jpg", "mimeType": "image/jpeg", "buffer": photo()}
         )
-        self.tap("Pot by this photo")
+        self.tap("no form")
         self.page.wait_for_url(re.compile(r"/ware/pots/[^/]+/$"))
         self.pot = self.page.url.rstrip("/").rsplit("/", 1)[1]
         expect(self.page.locator(".photos img").first).to_be_visible()

@@ -1,11 +1,7 @@
 """An entry whose id belongs to another studio is refused in a sentence on every ware page."""
 
-from io import BytesIO
-
 import pytest
-from django.core.files.uploadedfile import SimpleUploadedFile
-from PIL import Image
-from ware_samples import bucket_of, coat_of, cylinder, mine, plank, pot_of, text_of
+from ware_samples import bucket_of, coat_of, cylinder, mine, photo, plank, pot_of, text_of
 
 from wareboard.records.people.entry import keep
 from wareboard.records.pictures.actions import keep_original
@@ -44,12 +40,6 @@ WAYS = [
     ("/ware/forms/new/", Form, "", {"name": "new"}),
 ]
 SAY = "This entry came with an id that is taken. Reload the page."
-
-
-def photo():
-    file = BytesIO()
-    Image.new("RGB", (40, 30), "#864").save(file, "JPEG")
-    return SimpleUploadedFile("pot.jpg", file.getvalue(), content_type="image/jpeg")
 
 
 @pytest.fixture
@@ -101,9 +91,8 @@ def test_a_taken_id_is_said_and_nothing_is_stored(signed_in, here, take, url, mo
     assert mine(model).count() == before
 
 
-@pytest.mark.parametrize("url", ["/ware/new/photo/", "/ware/pots/{pot}/photo/"])
+@pytest.mark.parametrize("url", ["/ware/new/", "/ware/pots/{pot}/photo/"])
 def test_a_photo_with_a_taken_id_is_said_and_not_stored(signed_in, here, demo_member, url):
-
     keep_original(demo_member, photo(), entry_id="taken-02")
 
     reply = signed_in.post(url.format(**here), {"entry_id": "taken", "photo": photo()})

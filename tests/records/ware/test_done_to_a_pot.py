@@ -1,11 +1,8 @@
 """Decorate, mark, hope, photograph, name, put on a board: each its own page."""
 
-from io import BytesIO
-
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
-from PIL import Image
-from ware_samples import cylinder, mine, plank, pot_of, text_of
+from ware_samples import cylinder, mine, photo, plank, pot_of, text_of
 
 from wareboard.records.people.entry import keep
 from wareboard.records.pictures.models import Original
@@ -28,12 +25,6 @@ def pot(member):
 @pytest.fixture
 def at(pot):
     return lambda page: f"/ware/pots/{pot.pk}/{page}/"
-
-
-def photo():
-    file = BytesIO()
-    Image.new("RGB", (40, 30), "#864").save(file, "JPEG")
-    return SimpleUploadedFile("pot.jpg", file.getvalue(), content_type="image/jpeg")
 
 
 @pytest.mark.parametrize("page", PAGES)

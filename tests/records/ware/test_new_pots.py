@@ -1,22 +1,15 @@
 """New pots: one tap, one photo, or several that are alike."""
 
-from io import BytesIO
+import re
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
-from PIL import Image
-from ware_samples import cylinder, mine, plank, text_of
+from ware_samples import cylinder, mine, photo, plank, text_of
 
 from wareboard.records.pictures.models import Original
 from wareboard.records.ware.models import Pot, PotPhoto, Standing
 
-NEW, PHOTO, SEVERAL = "/ware/new/", "/ware/new/photo/", "/ware/new/several/"
-
-
-def photo():
-    file = BytesIO()
-    Image.new("RGB", (40, 30), "#864").save(file, "JPEG")
-    return SimpleUploadedFile("pot.jpg", file.getvalue(), content_type="image/jpeg")
+NEW, SEVERAL = "/ware/new/", "/ware/new/several/"
 
 
 def test_one_tap_makes_a_pot_of_a_form(signed_in, member):
@@ -69,7 +62,7 @@ def test_a_form_of_another_studio_is_refused(stranger, member):
 
 
 def test_only_a_post_makes_pots(signed_in):
-    assert signed_in.get(PHOTO).status_code == 405
+    assert signed_in.delete(NEW).status_code == 405
     assert signed_in.delete(SEVERAL).status_code == 405
 
 
@@ -84,24 +77,48 @@ def test_several_are_asked_for_on_a_page_of_their_own(signed_in, member):
     assert not mine(Pot).exists()
 
 
-def test_one_photo_makes_pot_and_photo_together(signed_in):
-    reply = signed_in.post(PHOTO, {"entry_id": "tap-3", "photo": photo()})
+@pytest.fixture
+def mug(member):
+    return cylinder(member, "mug")
+
+
+def test_a_form_is_tapped_on_the_page_that_takes_the_photo(signed_in, mug):
+    page = signed_in.get(NEW).content.decode()
+
+    (form,) = re.findall(r"<form method=.*?</form>", page, re.DOTALL)
+    assert 'enctype="multipart/form-data"' in form
+    assert re.findall(r'<input type="file" name="(\w+)"', form) == ["photo"]
+    assert re.findall(r'<button type="submit" name="(\w+)" value="([^"]*)"', form) == [
+        ("form", mug.pk),
+        ("form", ""),
+        ("test_piece", "on"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "tapped", [{"form": "mug"}, {"form": ""}, {"test_piece": "on"}], ids=["mug", "none", "test"]
+)
+def test_the_photo_is_kept_whichever_button_is_tapped(signed_in, mug, tapped):
+    tapped = {**tapped, **({"form": mug.pk} if tapped.get("form") else {})}
+
+    reply = signed_in.post(NEW, {"entry_id": "tap-3", "photo": photo(), **tapped})
 
     pot, taken, file = mine(Pot).get(), mine(PotPhoto).get(), mine(Original).get()
     assert reply["Location"] == f"/ware/pots/{pot.pk}/"
+    assert (pot.form_id or "", pot.test_piece) == (tapped.get("form", ""), "test_piece" in tapped)
     assert (taken.pot, taken.original) == (pot, file)
     assert {one.together for one in (pot, taken, file)} == {"tap-3"}
 
 
-def test_the_photo_sent_twice_makes_one_pot(signed_in):
+def test_form_and_photo_sent_twice_make_one_pot(signed_in, mug):
     for _ in range(2):
-        signed_in.post(PHOTO, {"entry_id": "tap-4", "photo": photo()})
+        signed_in.post(NEW, {"entry_id": "tap-4", "photo": photo(), "form": mug.pk})
 
     assert (mine(Pot).count(), mine(PotPhoto).count(), mine(Original).count()) == (1, 1, 1)
 
 
-def test_undo_takes_pot_and_photo_back(signed_in):
-    reply = signed_in.post(PHOTO, {"entry_id": "tap-5", "photo": photo()})
+def test_undo_takes_pot_and_photo_back(signed_in, mug):
+    reply = signed_in.post(NEW, {"entry_id": "tap-5", "photo": photo(), "form": mug.pk})
     page = signed_in.get(reply["Location"])
 
     undone = signed_in.post(page.context["undo"]["url"], {"next": page.context["undo"]["next"]})
@@ -110,16 +127,8 @@ def test_undo_takes_pot_and_photo_back(signed_in):
     assert [mine(m).count() for m in (Pot, PotPhoto, Original)] == [0, 0, 0]
 
 
-def test_no_photo_is_explained_and_makes_no_pot(signed_in):
-    reply = signed_in.post(PHOTO, {"entry_id": "tap-6"})
-
-    assert reply.status_code == 422
-    assert "No photo came with it" in text_of(reply)
-    assert not Pot.objects.filter(pk__startswith="tap-6").exists()
-
-
 def test_a_file_that_is_no_photo_is_explained_and_makes_no_pot(signed_in):
-    reply = signed_in.post(PHOTO, {"photo": SimpleUploadedFile("pot.jpg", b"no photo at all")})
+    reply = signed_in.post(NEW, {"photo": SimpleUploadedFile("pot.jpg", b"no photo at all")})
 
     assert reply.status_code == 422
     assert "This file is no photo that can be kept." in text_of(reply)

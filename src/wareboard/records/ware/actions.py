@@ -52,35 +52,31 @@ def nth(entry_id: str, number: int) -> str:
     return f"{entry_id}-{number:02d}"
 
 
+@transaction.atomic
 def new_pot(
     member: Member,
     *,
     form: Form | None = None,
     test_piece: bool = False,
+    photo: Incoming | None = None,
     entry_id: str = "",
     remembered: str = "",
 ) -> Pot:
-    """Keep a new pot; everything else may come later."""
-    return keep(
-        Pot, member, entry_id=entry_id, form=form, test_piece=test_piece, remembered=remembered
-    )
-
-
-@transaction.atomic
-def new_pot_by_photo(
-    member: Member, photo: Incoming, *, form: Form | None = None, entry_id: str = "", **facts: Any
-) -> Pot:
-    """Keep a photo and the new pot it shows, to be taken back together.
+    """Keep a new pot, and its photo where one came along: they are taken back together.
 
     Raises
     ------
     FileRefused
         If the file is no photo; then no pot is made either.
     """
+    facts: dict[str, Any] = {"form": form, "test_piece": test_piece, "remembered": remembered}
+    if photo is None:
+        return keep(Pot, member, entry_id=entry_id, **facts)
     tap = entry_id or new_id()
     original = keep_original(member, photo, entry_id=nth(tap, 2), together=tap)
-    pot = keep(Pot, member, entry_id=nth(tap, 1), together=tap, form=form, **facts)
-    keep(PotPhoto, member, entry_id=nth(tap, 3), together=tap, pot=pot, original=original, **facts)
+    pot = keep(Pot, member, entry_id=nth(tap, 1), together=tap, **facts)
+    shows: dict[str, Any] = {"pot": pot, "original": original, "remembered": remembered}
+    keep(PotPhoto, member, entry_id=nth(tap, 3), together=tap, **shows)
     return pot
 
 

@@ -59,27 +59,20 @@ def yes_or_no(word: str) -> bool | None:
 
 
 class NewPotForm(EntryForm):
-    """A pot by one tap: its form, or none."""
+    """A pot by one tap: its form, or none; its photo, where one was taken."""
 
+    photo = forms.FileField(
+        required=False,
+        label=_("Its photo first, if you take one"),
+        widget=PhotoInput,
+        error_messages={"empty": _("This file is empty; send it again.")},
+    )
     form = forms.ModelChoiceField(queryset=Form.objects.none(), required=False)
     test_piece = forms.BooleanField(required=False)
 
     def __init__(self, *args: Any, member: Member, **options: Any) -> None:
         super().__init__(*args, **options)
         self.fields["form"].queryset = queries.forms_for(member)  # type: ignore[attr-defined] # a choice of rows
-
-
-class NewPotPhotoForm(EntryForm):
-    """A pot by one photo."""
-
-    photo = forms.FileField(
-        label=_("Or take its photo"),
-        widget=PhotoInput,
-        error_messages={
-            "required": _("No photo came with it: take one, then tap again."),
-            "empty": _("This file is empty; send it again."),
-        },
-    )
 
 
 class SeveralForm(EntryForm):

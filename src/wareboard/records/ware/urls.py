@@ -8,7 +8,6 @@ app_name = "ware"
 urlpatterns = [
     path("", views.home, name="home"),
     path("new/", views.new, name="new"),
-    path("new/photo/", views.new_by_photo, name="new-by-photo"),
     path("new/several/", views.new_several, name="new-several"),
     path("together/", pan_views.weigh_together, name="weigh-together"),
     path("pots/<slug:pot_id>/decorate/", many_views.decorate, name="decorate"),

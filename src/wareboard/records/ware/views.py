@@ -1,12 +1,9 @@
 """The ware room: what stands on the boards, the newest pots, and new ones."""
 
-from typing import Any
-
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
-from wareboard.records.people.models import Member
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
 
@@ -14,7 +11,7 @@ from . import actions, queries
 from .books import coats_of
 from .drawn import name_of
 from .finding import pots_found
-from .forms import NewPotForm, NewPotPhotoForm, SeveralForm
+from .forms import NewPotForm, SeveralForm
 from .planks import glazes_on, plank, shapes_of
 from .taking_back import REFUSALS, sentence
 
@@ -59,52 +56,30 @@ def home(request: StudioRequest) -> HttpResponse:
     )
 
 
-def _new_page(request: StudioRequest, status: int = 200, **bound: Any) -> HttpResponse:
-    """Show the page of new pots, with what was sent back."""
-    member: Member = request.member
+@require_http_methods(["GET", "POST"])
+def new(request: StudioRequest) -> HttpResponse:
+    """Make a pot by one tap, with its photo where one was chosen."""
+    member = request.member
+    sent = (request.POST, request.FILES) if request.method == "POST" else ()
+    form = NewPotForm(*sent, member=member)
+    if form.is_valid():
+        try:
+            pot = actions.new_pot(member, **form.facts())
+        except REFUSALS as refused:
+            form.add_error("photo" if form.cleaned_data["photo"] else None, sentence(refused))
+        else:
+            return redirect("pages:pot", pot.pk)
     forms = list(queries.forms_in_use(member))
     return render(
         request,
         "ware/new.html",
         {
-            "form": NewPotForm(member=member),
-            "photo_form": NewPotPhotoForm(prefix=None),
+            "form": form,
             "first_forms": forms[:FORMS_AT_HAND],
             "other_forms": forms[FORMS_AT_HAND:],
-            **bound,
         },
-        status=status,
+        status=422 if form.errors else 200,
     )
-
-
-@require_http_methods(["GET", "POST"])
-def new(request: StudioRequest) -> HttpResponse:
-    """Make a pot by one tap."""
-    if request.method == "GET":
-        return _new_page(request)
-    form = NewPotForm(request.POST, member=request.member)
-    if form.is_valid():
-        try:
-            pot = actions.new_pot(request.member, **form.facts())
-        except REFUSALS as refused:
-            form.add_error(None, sentence(refused))
-        else:
-            return redirect("pages:pot", pot.pk)
-    return _new_page(request, 422, form=form)
-
-
-@require_POST
-def new_by_photo(request: StudioRequest) -> HttpResponse:
-    """Make a pot by one photo."""
-    form = NewPotPhotoForm(request.POST, request.FILES)
-    if form.is_valid():
-        try:
-            pot = actions.new_pot_by_photo(request.member, **form.facts())
-        except REFUSALS as refused:
-            form.add_error("photo", sentence(refused))
-        else:
-            return redirect("pages:pot", pot.pk)
-    return _new_page(request, 422, photo_form=form)
 
 
 @require_http_methods(["GET", "POST"])
