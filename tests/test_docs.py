@@ -208,8 +208,11 @@ def test_the_number_that_is_followed_comes_out_as_the_page_says(demo_client):
 
 
 def test_the_readings_behind_it_are_those_the_page_says(demo_member):
-    from wareboard.core.slop import density_from_bottle, water  # noqa: PLC0415 - beside its use
-    from wareboard.records.glazes.bridge import liked_density  # noqa: PLC0415 - needs Django
+    from wareboard.core.slop import density_from_bottle  # noqa: PLC0415 - beside its use
+    from wareboard.records.glazes.bridge import (  # noqa: PLC0415 - needs Django
+        liked_density,
+        water_for,
+    )
     from wareboard.records.glazes.models import Bucket  # noqa: PLC0415 - as above
     from wareboard.records.shelf.queries import readings_of_good_pots  # noqa: PLC0415 - as above
 
@@ -217,9 +220,9 @@ def test_the_readings_behind_it_are_those_the_page_says(demo_member):
     liked = liked_density(readings_of_good_pots(demo_member, glaze), scale_step_g=1.0)
     density = density_from_bottle(748.0, 212.0, 365.0)
     spread = density.doubt["sg"]
-    needed = water(7.0, density.result.sg, liked.sg, sg_doubt=(spread.high - spread.low) / 2)
+    needed = water_for(7.0, density, liked)
 
-    assert (liked.readings, f"{liked.sg:.2f}") == (5, "1.50")
+    assert (liked.readings, f"{liked.sg:.2f}", f"{liked.half:.3f}") == (5, "1.50", "0.006")
     told = (f"{density.result.sg:.4f}", f"{spread.low:.3f}", f"{spread.high:.3f}")
     assert f"gravity of {told[0]}, somewhere from {told[1]} to {told[2]}" in ARCHITECTURE
     ends = needed.doubt["water_ml"]

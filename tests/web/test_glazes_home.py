@@ -13,7 +13,7 @@ from wareboard.records.people.shown import Shown
 from wareboard.web.pages.glazes import STALE, bucket_row
 
 NOW = timezone.now()
-LIKED = Liked(1.46, 5)
+LIKED = Liked(1.46, 5, 0.0)
 
 
 def row(*, full_g=930.0, days=0, liked=LIKED, flow="", **state):

@@ -81,6 +81,36 @@ def test_a_hundredth_of_sg_is_a_tumbler_of_water_in_a_seven_litre_bucket():
     assert half == pytest.approx(7000 * 0.01 / 0.46, rel=1e-9)
 
 
+def test_what_is_not_known_of_the_sg_wanted_widens_the_water():
+    chosen = water(7, 1.52, 1.46, sg_doubt=0.0, litres_doubt=0.0)
+    doubted = water(7, 1.52, 1.46, sg_doubt=0.0, want_doubt=1e-6, litres_doubt=0.0)
+    higher, lower = water(7, 1.52, 1.46 + 1e-6), water(7, 1.52, 1.46 - 1e-6)
+
+    # A second method: the water for an SG wanted that is a little more, and a little less.
+    ends = doubted.doubt["water_ml"]
+    assert chosen.doubt["water_ml"].low == chosen.doubt["water_ml"].high
+    assert ends.high - ends.low == pytest.approx(
+        lower.result.water_ml - higher.result.water_ml, rel=1e-6
+    )
+
+
+@given(
+    volume=volumes,
+    sg=st.floats(1.1, 2.0),
+    over=st.floats(-0.05, 0.05),
+    half=st.floats(0, 0.05),
+    want_half=st.floats(0, 0.05),
+)
+def test_whether_a_bucket_needs_water_is_no_matter_of_its_size(volume, sg, over, half, want_half):
+    asked = {"sg_doubt": half, "want_doubt": want_half}
+    one = water(1.0, sg + over, sg, **asked).doubt["water_ml"]
+    many = water(volume, sg + over, sg, **asked).doubt["water_ml"]
+
+    # Rounding in the last digit may turn an end that is nothing into next to nothing.
+    assert many.low / volume == pytest.approx(one.low, abs=1e-6)
+    assert many.high / volume == pytest.approx(one.high, abs=1e-6)
+
+
 @pytest.mark.parametrize(
     ("numbers", "field"),
     [

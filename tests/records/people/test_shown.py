@@ -3,6 +3,7 @@
 import pytest
 
 from wareboard.core.answer import Interval
+from wareboard.records.people.models import Studio
 from wareboard.records.people.shown import Shown, rounded
 
 
@@ -50,3 +51,71 @@ def test_what_a_scale_says_is_written_as_it_stands(mass_g, text):
 )
 def test_a_doubt_that_begins_below_nothing_says_only_where_it_ends(low, high, text):
     assert Shown.span(Interval(low, high, "scale"), 1.0, "g") == text
+
+
+def told(**choices):
+    """How a studio with these units reads numbers."""
+    return Shown(Studio(**choices))
+
+
+@pytest.mark.parametrize(
+    ("low_ml", "high_ml", "text"),
+    [
+        (19.0, 130.0, "(20–130 ml)"),
+        (19.0, 41.0, "(19–41 ml)"),
+        (60.0, 240.0, "(0.05–0.25 l)"),
+        (280.0, 620.0, "(0.3–0.6 l)"),
+        (0.0, 3500.0, "(0.0–3.5 l)"),
+        (-140.0, 620.0, "(up to 0.6 l)"),
+        (399.0, 401.0, ""),
+    ],
+)
+def test_a_span_of_volumes_has_one_unit_that_of_its_larger_end(low_ml, high_ml, text):
+    assert told().volume_span(Interval(low_ml, high_ml, "tide line")) == text
+
+
+@pytest.mark.parametrize(
+    ("low_g", "high_g", "text"),
+    [
+        (9600.0, 11200.0, "(9.6–11.2 kg)"),
+        (980.0, 9900.0, "(980–9900 g)"),
+        (8.0, 12.0, "(8–12 g)"),
+    ],
+)
+def test_a_span_of_masses_has_one_unit_that_of_its_larger_end(low_g, high_g, text):
+    assert told().mass_span(Interval(low_g, high_g, "scale")) == text
+
+
+def test_a_studio_of_pounds_and_gallons_has_its_spans_in_them():
+    shown = told(mass="pound", volume="us gallon")
+
+    # A US gallon is 3785 ml and a pound 453.6 g, by their definitions.
+    assert shown.mass_span(Interval(1814.4, 2721.6, "scale")) == "(4.0–6.0 lb)"
+    assert shown.volume_span(Interval(757.0, 1514.0, "tide line")) == "(0.20–0.40 US gal)"
+
+
+def test_a_number_beside_its_span_is_in_the_same_unit():
+    shown, litres = told(), Interval(60.0, 240.0, "tide line")
+    kilograms = Interval(9600.0, 10100.0, "scale")
+
+    assert (shown.volume(150.0), shown.volume(150.0, litres)) == ("150 ml", "0.15 l")
+    assert (shown.mass(9800.0), shown.mass(9800.0, kilograms)) == ("9800 g", "9.8 kg")
+
+
+@pytest.mark.parametrize(
+    ("volume_ml", "text"),
+    [
+        (40.0, "40 ml"),
+        (75.0, "80 ml"),
+        (260.0, "0.25 l"),
+        (400.0, "0.4 l"),
+        (2000.0, "2 l"),
+        (20000.0, "20 l"),
+    ],
+)
+def test_a_small_volume_is_said_as_finely_as_a_jug_is_marked(volume_ml, text):
+    assert told().volume(volume_ml) == text
+
+
+def test_no_span_is_written_where_there_is_no_doubt():
+    assert told().volume_span(None) == ""

@@ -103,6 +103,7 @@ def water(
     want: float,
     *,
     sg_doubt: float = SG_DOUBT,
+    want_doubt: float = 0.0,
     litres_doubt: float = LITRES_DOUBT,
 ) -> Answer[Water]:
     """Water that brings a bucket to the SG wanted.
@@ -117,13 +118,16 @@ def water(
         The specific gravity wanted.
     sg_doubt : float
         Half of the 90 % interval of `sg`.
+    want_doubt : float
+        Half of the 90 % interval of `want`; none where it was chosen.
     litres_doubt : float
         Half of the 90 % interval of `litres`, as a share of it [ratio].
 
     Returns
     -------
     Answer of Water
-        Millilitres to add; negative: so much clear water to take off.
+        Millilitres to add; negative: so much clear water to take off. Where
+        its doubt holds zero, the bucket cannot be told from the one wanted.
 
     Raises
     ------
@@ -139,15 +143,14 @@ def water(
         {"litres": litres, "sg": sg},
         {"litres": litres_doubt * litres, "sg": sg_doubt},
     )
+    # By the slope: half a doubt down the SG wanted may not be one any more.
+    half = together([half, litres * ML_L * (sg - 1.0) / (want - 1.0) ** 2 * want_doubt])
+    basis = f"SG good to {sg_doubt:g}, volume to {100.0 * litres_doubt:g} %"
+    if want_doubt:
+        basis += f", SG wanted to {want_doubt:g}"
     return Answer(
         Water(water_ml),
-        doubt={
-            "water_ml": around(
-                water_ml,
-                half,
-                f"SG good to {sg_doubt:g}, volume to {100.0 * litres_doubt:g} %",
-            )
-        },
+        doubt={"water_ml": around(water_ml, half, basis)},
         working=(
             f"{litres:g} l x ({sg:g} - {want:g}) / ({want:g} - 1) = {water_ml / ML_L:.2f} l.",
         ),

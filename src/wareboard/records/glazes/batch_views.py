@@ -222,8 +222,8 @@ def _drawn_said(inside: InBucket, ask: DrawForm, shown: Shown) -> dict[str, str]
     return {
         "wet": shown.mass(ask.cleaned_data["wet_g"]),
         "sg": shown.sg(inside.sg or 0.0),
-        "dry": shown.mass(answer.result.dry_g),
-        "span": shown.span(answer.doubt["dry_g"], 10.0),
+        "dry": shown.mass(answer.result.dry_g, answer.doubt["dry_g"]),
+        "span": shown.mass_span(answer.doubt["dry_g"]),
         "read": day(reading.at, "j F") if reading is not None else "",
         "batch": str(inside.batch),
         "bucket": ask.cleaned_data["bucket"].name,

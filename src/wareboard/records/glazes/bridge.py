@@ -1,5 +1,6 @@
 """Rows of the glaze room, turned into what the core reckons with."""
 
+import math
 import statistics
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -10,14 +11,25 @@ from typing import Protocol
 from wareboard.core.answer import Answer
 from wareboard.core.chemistry import Analysis
 from wareboard.core.coat.weighed import SOLID_G_CM3_WHERE_NOT_KNOWN
+from wareboard.core.doubt import student_90
 from wareboard.core.recipe import RecipeLine, SolidDensity, solid_density
-from wareboard.core.slop import BottleDensity, density_from_bottle, dry_fraction
+from wareboard.core.slop import (
+    BottleDensity,
+    SlopWord,
+    Water,
+    density_from_bottle,
+    dry_fraction,
+    water,
+)
+from wareboard.records.people.shown import rounded
 from wareboard.records.stores.models import Material
 
 from .models import Batch, BatchLine, Reading
 
 REMEMBERED = 4096
 HUNDRED = 100.0
+ENOUGH = 3
+SG_STEP, HEAVIER_THAN_WATER = 0.001, 1.001
 
 
 @dataclass(frozen=True)
@@ -49,10 +61,14 @@ class Liked:
         Median of the readings in force.
     readings : int
         How many different readings it rests on.
+    half : float
+        Half of the 90 % interval of the density: how far they lie apart, and
+        how far one reading can be trusted.
     """
 
     sg: float
     readings: int
+    half: float
 
 
 class Weighed(Protocol):
@@ -104,8 +120,58 @@ def liked_density(readings: Sequence[Reading], *, scale_step_g: float) -> Liked 
     """Give the density that readings on good pots had; None where there are none."""
     if not readings:
         return None
-    densities = [density_of(r, scale_step_g=scale_step_g).result.sg for r in readings]
-    return Liked(statistics.median(densities), len(densities))
+    answers = [density_of(r, scale_step_g=scale_step_g) for r in readings]
+    densities = [answer.result.sg for answer in answers]
+    own = statistics.median(half_of(answer) for answer in answers)
+    return Liked(statistics.median(densities), len(densities), max(own, _apart(densities)))
+
+
+def half_of(density: Answer[BottleDensity]) -> float:
+    """Give half of the 90 % interval of a reading's density."""
+    spread = density.doubt["sg"]
+    return (spread.high - spread.low) / 2
+
+
+def _apart(densities: Sequence[float]) -> float:
+    """Give how well the middle of some densities is known, from how far they lie apart.
+
+    Two are not enough for Student's factors: half of their range stands in.
+    """
+    if len(densities) < ENOUGH:
+        return (max(densities) - min(densities)) / 2
+    spread = statistics.stdev(densities) / math.sqrt(len(densities))
+    return student_90(len(densities) - 1) * spread
+
+
+def against(density: Answer[BottleDensity], liked: Liked) -> SlopWord:
+    """Say whether a slop is thin, right or thick: right where it may want no water at all.
+
+    How much is in the bucket does not matter: the water grows with it, and its doubt too.
+    """
+    wants = water_for(1.0, density, liked).doubt["water_ml"]
+    if wants.low <= 0.0 <= wants.high:
+        return SlopWord.RIGHT
+    return SlopWord.THICK if wants.high > 0.0 else SlopWord.THIN
+
+
+def water_for(litres: float, density: Answer[BottleDensity], liked: Liked) -> Answer[Water]:
+    """Work out the water that brings a bucket to the density its good pots had.
+
+    Both densities are taken as they are shown, to the third decimal, so that
+    the sum can be done again.
+    """
+    return water(
+        litres,
+        as_shown(density.result.sg),
+        as_shown(liked.sg),
+        sg_doubt=half_of(density),
+        want_doubt=liked.half,
+    )
+
+
+def as_shown(sg: float) -> float:
+    """Round a density to the third decimal; a slop is never water alone."""
+    return max(float(rounded(sg, SG_STEP)), HEAVIER_THAN_WATER)
 
 
 def weights_of(

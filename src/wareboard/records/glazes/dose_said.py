@@ -59,7 +59,7 @@ def dose_said(answer: Answer[Dose], shown: Shown, *, solid_known: bool) -> DoseS
     return DoseSaid(
         grams=f"{rounded(add_g, fine)} g",
         number=rounded(add_g, fine),
-        span=Shown.span(answer.doubt["add_g"], fine),
+        span=Shown.span(answer.doubt["add_g"], fine, "g"),
         dry=dry,
         caution=coarse_for(add_g, step),
         trust="worked-out" if solid_known else "general",

@@ -1,17 +1,26 @@
 """What a reading of a bucket means, in sentences."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
+from wareboard.core.doubt import together
 from wareboard.core.errors import CoreError
-from wareboard.core.slop import SlopWord, how_thick, pots_left, water
+from wareboard.core.slop import SlopWord, pots_left
 from wareboard.exchange.typed_number import written
-from wareboard.records.glazes.bridge import Liked, density_of
+from wareboard.records.glazes.bridge import (
+    SG_STEP,
+    Liked,
+    against,
+    as_shown,
+    density_of,
+    half_of,
+    water_for,
+)
 from wareboard.records.glazes.in_bucket import InBucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import BucketEvent, BucketEventKind, Reading, ReadingFlow
@@ -99,14 +108,13 @@ def answer_for(
         How this studio reads numbers.
     """
     density = density_of(reading, scale_step_g=shown.studio.scale_step_g)
-    sg, spread = density.result.sg, density.doubt["sg"]
-    half = (spread.high - spread.low) / 2
+    sg = density.result.sg
     working = _("%(full)s − %(empty)s bottle = %(slop)s in %(ml)s: %(sg)s") % {
-        "full": shown.mass(reading.full_g),
-        "empty": shown.mass(reading.empty_g),
-        "slop": shown.mass(density.result.slop_g),
-        "ml": f"{rounded(reading.volume_ml, 1)} ml",
-        "sg": rounded(sg, 0.001),
+        "full": shown.weighed(reading.full_g),
+        "empty": shown.weighed(reading.empty_g),
+        "slop": shown.weighed(density.result.slop_g),
+        "ml": f"{written(round(reading.volume_ml, 1))} ml",
+        "sg": rounded(sg, SG_STEP),
     }
     cautions = []
     if reading.flow == ReadingFlow.GELLED:
@@ -117,60 +125,69 @@ def answer_for(
         return BucketAnswer(
             say=_("It is at %(sg)s.") % {"sg": shown.sg(sg)},
             working=working,
-            doubt=shown.span(spread, 0.01),
+            doubt=shown.span(density.doubt["sg"], 0.01),
             trust="worked-out",
             why=[
                 _("No pot with this glaze has come out good yet: there is nothing to hold it to.")
             ],
             cautions=cautions,
         )
-    word = how_thick(sg, liked.sg, half).result.word
-    wanted = _("wanted %(sg)s") % {"sg": shown.sg(liked.sg)}
-    why = [
-        ngettext(
-            "Wanted is what the bucket had when its good pots were dipped (%(n)d reading).",
-            "Wanted is what the bucket had when its good pots were dipped (%(n)d readings).",
-            liked.readings,
-        )
-        % {"n": liked.readings},
-        _("A thin slop puts more water into an unfired wall for the same coat."),
-        _("Density is not how it hangs: stir, look at the drip, and trust your eye."),
-    ]
+    word = against(density, liked)
+    held = _("%(working)s, wanted %(sg)s.") % {"working": working, "sg": rounded(liked.sg, SG_STEP)}
+    why = _why(liked)
     if word is SlopWord.RIGHT:
+        alike = rounded(together([half_of(density), liked.half]), SG_STEP)
+        nearer = _("Nearer than %s the two cannot be told apart.") % alike
         return BucketAnswer(
-            _("Right. Leave it."), f"{working}, {wanted}.", "", "worked-out", why, cautions
+            _("Right. No water."), f"{held} {nearer}", "", "worked-out", why, cautions
         )
     if litres is None:
         say = _("%(word)s Say how much is in the bucket, and I say how much water.")
-        return BucketAnswer(
-            say % {"word": WORDS[word]}, f"{working}, {wanted}.", "", "worked-out", why, cautions
-        )
-    needed = water(litres, sg, liked.sg, sg_doubt=half)
-    amount = abs(needed.result.water_ml)
+        return BucketAnswer(say % {"word": WORDS[word]}, held, "", "worked-out", why, cautions)
+    needed = water_for(litres, density, liked)
     doubt = needed.doubt["water_ml"]
-    ends = sorted(abs(end) for end in (doubt.low, doubt.high))
-    taken_off = needed.result.water_ml < 0
-    kind = BucketEventKind.WATER_OFF if taken_off else BucketEventKind.WATER_IN
-    done = _("Done: %s taken off") if taken_off else _("Done: %s of water in")
+    amount, off = abs(needed.result.water_ml), word is SlopWord.THIN
+    if off:
+        doubt = replace(doubt, low=-doubt.high, high=-doubt.low)
+    kind = BucketEventKind.WATER_OFF if off else BucketEventKind.WATER_IN
+    done = _("Done: %s taken off") if off else _("Done: %s of water in")
     say = (
-        _("%(word)s Add %(water)s of water.")
-        if needed.result.water_ml > 0
-        else _("%(word)s Take off %(water)s of clear water.")
+        _("%(word)s Take off %(water)s of clear water.")
+        if off
+        else _("%(word)s Add %(water)s of water.")
     )
-    arithmetic = _("%(litres)s × %(change)s ÷ %(over)s") % {
-        "litres": f"{rounded(litres, 0.1)} l",
-        "change": rounded(abs(sg - liked.sg), 0.001),
-        "over": rounded(liked.sg - 1, 0.01),
+    arithmetic = _("%(litres)s × %(change)s ÷ %(over)s = %(water)s") % {
+        "litres": shown.volume_worked(litres * ML_L),
+        "change": rounded(abs(as_shown(sg) - as_shown(liked.sg)), SG_STEP),
+        "over": rounded(as_shown(liked.sg) - 1, SG_STEP),
+        "water": shown.volume_worked(amount),
     }
+    much, said_l = shown.volume(amount, doubt), shown.volume_said(amount, doubt) / ML_L
     return BucketAnswer(
-        say=say % {"word": WORDS[word], "water": shown.volume(amount)},
-        working=f"{working}, {wanted}. {arithmetic}",
-        doubt=f"({shown.volume(ends[0]).split()[0]}–{shown.volume(ends[1])})",
+        say=say % {"word": WORDS[word], "water": much},
+        working=f"{held} {arithmetic}",
+        doubt=shown.volume_span(doubt),
         trust="worked-out",
         why=why,
         cautions=[*cautions, *needed.cautions],
-        deed=Deed(kind, written(round(amount / ML_L, 2)), done % shown.volume(amount)),
+        deed=Deed(kind, written(round(said_l, 3)), done % much),
     )
+
+
+def _why(liked: Liked) -> list[str]:
+    """Tell what the wanted density rests on, and what density does not tell."""
+    wanted = ngettext(
+        "Wanted is what the bucket had when its good pots were dipped (%(n)d reading, good to "
+        "%(half)s).",
+        "Wanted is what the bucket had when its good pots were dipped (%(n)d readings, good to "
+        "%(half)s).",
+        liked.readings,
+    )
+    return [
+        wanted % {"n": liked.readings, "half": rounded(liked.half, SG_STEP)},
+        _("A thin slop puts more water into an unfired wall for the same coat."),
+        _("Density is not how it hangs: stir, look at the drip, and trust your eye."),
+    ]
 
 
 def again_for(since: Sequence[BucketEvent], shown: Shown) -> BucketAnswer:
@@ -229,9 +246,9 @@ def when_for(reading: Reading | None) -> str:
     return _("On %s. Weigh it today.") % day(reading.at, "j F")
 
 
-def roughly(mass_g: float, shown: Shown) -> str:
-    """Write a mass that rests on a tide line: two figures are all there is."""
-    return shown.mass(float(f"{mass_g:.2g}"))
+def roughly(mass_g: float) -> float:
+    """Round a mass that rests on a tide line: two figures are all there is."""
+    return float(f"{mass_g:.2g}")
 
 
 def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
@@ -243,14 +260,15 @@ def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
         dry = inside.dose(1.0)
     except CoreError:
         return None
-    doubt = dry.doubt["dry_g"]
+    exact = dry.doubt["dry_g"]
+    doubt = replace(exact, low=roughly(exact.low), high=roughly(exact.high))
     words = {
         "litres": shown.volume(litres * ML_L),
-        "dry": roughly(dry.result.dry_g, shown),
+        "dry": shown.mass(roughly(dry.result.dry_g), doubt),
     }
     return {
         "say": _("Left: %(litres)s, %(dry)s of it dry glaze") % words,
-        "span": f"({roughly(doubt.low, shown)} – {roughly(doubt.high, shown)})",
+        "span": shown.mass_span(doubt),
         "trust": "worked-out" if inside.solid_known else "general",
     }
 

@@ -11,9 +11,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 from django.views.decorators.http import require_safe
 
-from wareboard.core.slop import SlopWord, how_thick
+from wareboard.core.slop import SlopWord
 from wareboard.records.glazes import queries
-from wareboard.records.glazes.bridge import Liked, density_of, liked_density
+from wareboard.records.glazes.bridge import Liked, against, density_of, liked_density
 from wareboard.records.glazes.models import Bucket, BucketEventKind, Reading, ReadingFlow
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
@@ -47,7 +47,6 @@ def bucket_row(
     if reading is None:
         return {**row, "more": _("not weighed yet")}
     density = density_of(reading, scale_step_g=shown.studio.scale_step_g)
-    spread = density.doubt["sg"]
     more = [shown.sg(density.result.sg)]
     if liked is not None:
         more.append(_("good at %s") % shown.sg(liked.sg))
@@ -57,7 +56,7 @@ def bucket_row(
         return {**row, "sign": "unknown", "word": _("weigh again")}
     if liked is None:
         return row
-    word = how_thick(density.result.sg, liked.sg, (spread.high - spread.low) / 2).result.word
+    word = against(density, liked)
     sign, said = WORDS[word][0], str(WORDS[word][1])
     rank = RIGHT if word is SlopWord.RIGHT else DRIFTED
     if reading.flow == ReadingFlow.GELLED:

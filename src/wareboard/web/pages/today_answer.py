@@ -10,8 +10,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
 from wareboard.core.drying import Sign
-from wareboard.core.slop import SlopWord, how_thick
-from wareboard.records.glazes.bridge import density_of, liked_density
+from wareboard.core.slop import SlopWord
+from wareboard.records.glazes.bridge import against, density_of, liked_density
 from wareboard.records.glazes.models import BucketEventKind, Reading
 from wareboard.records.kiln.lighting import holds, sign_of, urgency
 from wareboard.records.kiln.models import Firing
@@ -223,8 +223,7 @@ def drifted(
         if liked is None:
             continue
         density = density_of(reading, scale_step_g=step)
-        spread = density.doubt["sg"]
-        word = how_thick(density.result.sg, liked.sg, (spread.high - spread.low) / 2).result.word
+        word = against(density, liked)
         changed = reading.changed_as
         if word is SlopWord.RIGHT or changed == BucketEventKind.EMPTIED:
             continue
