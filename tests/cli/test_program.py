@@ -91,3 +91,23 @@ def test_a_short_command_loads_nothing_heavy() -> None:
     )
 
     assert done.stderr == "[]\n"
+
+
+def test_all_pages_are_at_hand_before_anything_heavy_is_loaded(tmp_path) -> None:
+    script = (
+        "import sys, django\n"
+        "django.setup()\n"
+        "import wareboard.web.urls\n"
+        "print(sorted({'numpy', 'scipy', 'pint', 'altair', 'PIL'} & set(sys.modules)))\n"
+    )
+    settings = {"DJANGO_SETTINGS_MODULE": "wareboard.web.settings", "WAREBOARD_DATA": str(tmp_path)}
+
+    done = subprocess.run(
+        [sys.executable, "-c", script],
+        env=dict(os.environ) | settings,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert done.stdout == "[]\n"

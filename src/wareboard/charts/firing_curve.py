@@ -80,7 +80,7 @@ def firing_curve(
     _check(log, "log", least=1)
     _check(good, "good", least=0)
     _check([(hours, low) for hours, low, _ in ahead], "ahead", least=0)
-    import altair as alt  # noqa: PLC0415 -- 280 ms, only for who draws a chart
+    import altair as alt  # 280 ms, only for who draws a chart
 
     t = TOKENS[light]
     hours, temp_c = log[-1]
@@ -158,7 +158,7 @@ def _rows(log: Sequence[Reading]) -> list[dict[str, Any]]:
 
 def _axes(last: float, hours_title: str, temp_title: str) -> "tuple[alt.X, alt.Y]":
     """Give the two axes; the title of the upright one lies on top, where it can be read."""
-    import altair as alt  # noqa: PLC0415 -- 280 ms, only for who draws a chart
+    import altair as alt  # 280 ms, only for who draws a chart
 
     along = alt.Axis(tickMinStep=1, tickCount=6)
     upright = alt.Axis(
@@ -171,7 +171,7 @@ def _axes(last: float, hours_title: str, temp_title: str) -> "tuple[alt.X, alt.Y
 
 
 def _data(rows: list[dict[str, Any]]) -> "alt.Chart":
-    import altair as alt  # noqa: PLC0415 -- 280 ms, only for who draws a chart
+    import altair as alt  # 280 ms, only for who draws a chart
 
     return alt.Chart({"values": rows})
 
@@ -208,7 +208,7 @@ def _marked(
     """Hang a word and a thin line from the log at each thing that was done."""
     low = min(temp_c for _, temp_c in log)
     rows = [{"h": h, "c": low, "high": _at(log, h), "say": word} for h, word in marks]
-    import altair as alt  # noqa: PLC0415 -- 280 ms, only for who draws a chart
+    import altair as alt  # 280 ms, only for who draws a chart
 
     line = _data(rows).mark_rule(color=colour, strokeDash=[2, 4]).encode(x, y, alt.Y2("high:Q"))
     return [line, *_said(rows, x, y, colour=colour, halo=halo, align="right", dx=-6, dy=-14)]

@@ -144,7 +144,7 @@ def words_for(target: str) -> str:
 def _registry() -> "UnitRegistry[Any]":
     import decimal  # noqa: PLC0415 - with pint, below
 
-    import pint  # noqa: PLC0415 - slow to load, and most numbers come without a foreign unit
+    import pint  # slow to load, and most numbers come without a foreign unit
 
     return pint.UnitRegistry(non_int_type=decimal.Decimal)
 

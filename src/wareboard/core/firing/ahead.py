@@ -10,10 +10,8 @@ the interval holds the true hour about nine times in ten.
 from dataclasses import dataclass, replace
 from math import exp, hypot
 
-import numpy as np
-from numpy.typing import NDArray
-
 from wareboard.core.answer import Interval
+from wareboard.core.arrays import Floats, np
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.errors import LogError
 from wareboard.core.firing.beside import SLOWEST_C_H, rate_c_h
@@ -167,9 +165,7 @@ def probe_after_cone(
     return replace(probe, offset_c=probe.offset_c + share * (low_c + high_c) / 2, sd_c=left_c)
 
 
-def _path_c(
-    log: FiringLog, good: FiringLog | None, hours: NDArray[np.float64]
-) -> NDArray[np.float64]:
+def _path_c(log: FiringLog, good: FiringLog | None, hours: Floats) -> Floats:
     """Temperatures ahead, minute by minute [°C], never slower than 3 °C/h."""
     now_c_h, before_c_h = rate_c_h(log), rate_c_h(log, over_h=2.0)
     if now_c_h is None or before_c_h is None:
@@ -198,7 +194,7 @@ def _path_c(
 
 def _rates_by_temp(
     good: FiringLog | None,
-) -> tuple[NDArray[np.float64], NDArray[np.float64]] | None:
+) -> tuple[Floats, Floats] | None:
     """How fast a good firing climbed at each temperature, over half hours."""
     if good is None:
         return None

@@ -7,8 +7,7 @@ minutes behind are taken at the same temperature.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-import numpy as np
-
+from wareboard.core.arrays import np
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.firing.log import FiringLog
 from wareboard.core.firing.reading_doubt import FIRING_TO_FIRING_C

@@ -11,9 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-import numpy as np
-from numpy.typing import NDArray
-
+from wareboard.core.arrays import Floats, np
 from wareboard.core.firing.curves import CurveTable
 
 DOWN = 0.999
@@ -88,7 +86,7 @@ class ConeReading:
         return self.cone if self.fraction < HALF_WAY else self.next_cone
 
 
-def degrees_past_c(table: CurveTable, progress: NDArray[np.float64]) -> NDArray[np.float64]:
+def degrees_past_c(table: CurveTable, progress: Floats) -> Floats:
     """Degrees past (+) or short of (-) each end point, as if at 60 °C/h [°C].
 
     Parameters
@@ -100,11 +98,11 @@ def degrees_past_c(table: CurveTable, progress: NDArray[np.float64]) -> NDArray[
     """
     span_c = np.where(progress < 1, table.low_span_c, table.high_span_c)
     with np.errstate(divide="ignore"):
-        past: NDArray[np.float64] = span_c * np.log(progress)
+        past: Floats = span_c * np.log(progress)
     return past
 
 
-def read_chain(table: CurveTable, progress: NDArray[np.float64]) -> ConeReading:
+def read_chain(table: CurveTable, progress: Floats) -> ConeReading:
     """Read the chain of full cones.
 
     Parameters
@@ -157,7 +155,7 @@ def reading_at(table: CurveTable, equivalent_c: float) -> ConeReading:
     return _between(table, chain[at], chain[at + 1], float(share))
 
 
-def crossed(table: CurveTable, progress: NDArray[np.float64]) -> tuple[str, str] | None:
+def crossed(table: CurveTable, progress: Floats) -> tuple[str, str] | None:
     """Find a full cone that stands although the next higher one is down."""
     chain = table.chain
     for lower, higher in pairwise(chain):
@@ -166,7 +164,7 @@ def crossed(table: CurveTable, progress: NDArray[np.float64]) -> tuple[str, str]
     return None
 
 
-def by_cone(table: CurveTable, progress: NDArray[np.float64]) -> Mapping[str, float]:
+def by_cone(table: CurveTable, progress: Floats) -> Mapping[str, float]:
     """Progress by the name of the cone, half cones too."""
     return dict(zip(table.cones, progress.tolist(), strict=True))
 

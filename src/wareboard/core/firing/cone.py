@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from wareboard.core.answer import Answer, Interval
+from wareboard.core.arrays import Floats
 from wareboard.core.firing.chain import (
     ConeReading,
     Place,
@@ -17,7 +18,7 @@ from wareboard.core.firing.chain import (
     degrees_past_c,
     read_chain,
 )
-from wareboard.core.firing.heatwork import Floats, progress
+from wareboard.core.firing.heatwork import progress
 from wareboard.core.firing.log import FiringLog
 from wareboard.core.firing.reading_doubt import (
     UNKNOWN_PROBE,

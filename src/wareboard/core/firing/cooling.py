@@ -5,8 +5,7 @@ Only what the log holds is said here; what it does not reach yet is no number.
 
 from collections.abc import Iterable, Mapping
 
-import numpy as np
-
+from wareboard.core.arrays import np
 from wareboard.core.firing.log import FiringLog
 
 

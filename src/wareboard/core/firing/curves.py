@@ -12,9 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import log
 
-import numpy as np
-from numpy.typing import NDArray
-
+from wareboard.core.arrays import Floats, np
 from wareboard.core.errors import LogError
 
 ORDINARY_RATE_C_H = 60.0
@@ -119,10 +117,10 @@ class CurveTable:
     """
 
     curves: tuple[ConeCurve, ...]
-    bend_c: NDArray[np.float64]
-    bend_rate_c_h: NDArray[np.float64]
-    low_span_c: NDArray[np.float64]
-    high_span_c: NDArray[np.float64]
+    bend_c: Floats
+    bend_rate_c_h: Floats
+    low_span_c: Floats
+    high_span_c: Floats
 
     @property
     def cones(self) -> tuple[str, ...]:
@@ -130,11 +128,11 @@ class CurveTable:
         return tuple(curve.cone for curve in self.curves)
 
     @property
-    def ordinary_c(self) -> NDArray[np.float64]:
+    def ordinary_c(self) -> Floats:
         """Where each cone falls at 60 °C/h [°C]."""
         above = np.log(ORDINARY_RATE_C_H / self.bend_rate_c_h)
         span = np.where(above <= 0, self.low_span_c, self.high_span_c)
-        falls: NDArray[np.float64] = self.bend_c + span * above
+        falls: Floats = self.bend_c + span * above
         return falls
 
     @property

@@ -16,14 +16,10 @@ top of that cell are summed for all cones together.
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
+from wareboard.core.arrays import Bools, Floats, np
 from wareboard.core.errors import LogError
 from wareboard.core.firing.curves import GRACE_C, CurveTable
 from wareboard.core.firing.log import FiringLog, firing_log
-
-Floats = NDArray[np.float64]
 
 CELLS_PER_DEGREE = 4
 NEARLY_FLAT_C = 1e-4
@@ -130,7 +126,7 @@ def progress(table: CurveTable, log: FiringLog) -> Floats:
     return total
 
 
-def _bends_of_climb(gaps: Floats, climb: Floats, slow: NDArray[np.bool_]) -> Floats:
+def _bends_of_climb(gaps: Floats, climb: Floats, slow: Bools) -> Floats:
     """Hours per degree before each line less those after it; none on slow pieces."""
     hours_per_c = gaps / np.where(slow, np.inf, climb)
     bends = np.empty(gaps.size + 1)

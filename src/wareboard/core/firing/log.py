@@ -7,9 +7,7 @@ neighbours changes no result.
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
+from wareboard.core.arrays import ArrayLike, Floats, np
 from wareboard.core.errors import LogError
 from wareboard.core.units import TEMP_C
 
@@ -28,8 +26,8 @@ class FiringLog:
         Temperature at each of them [°C].
     """
 
-    hours: NDArray[np.float64]
-    temp_c: NDArray[np.float64]
+    hours: Floats
+    temp_c: Floats
 
     @property
     def peak(self) -> int:
@@ -145,7 +143,7 @@ def firing_log(hours: ArrayLike, temp_c: ArrayLike) -> FiringLog:
     return FiringLog(when, warm)
 
 
-def _refuse_bad_numbers(hours: NDArray[np.float64], temp_c: NDArray[np.float64]) -> None:
+def _refuse_bad_numbers(hours: Floats, temp_c: Floats) -> None:
     """Refuse a time that is no number and a temperature that no kiln has."""
     bad = ~np.isfinite(hours)
     if bad.any():
@@ -167,7 +165,7 @@ def _refuse_bad_numbers(hours: NDArray[np.float64], temp_c: NDArray[np.float64])
         )
 
 
-def _refuse_two_at_once(hours: NDArray[np.float64], temp_c: NDArray[np.float64]) -> None:
+def _refuse_two_at_once(hours: Floats, temp_c: Floats) -> None:
     """Refuse two temperatures at one instant: no rule could choose between them."""
     twice = np.flatnonzero(np.diff(hours) == 0)
     if twice.size:

@@ -18,10 +18,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from math import hypot, log
 
-import numpy as np
-from numpy.typing import NDArray
-
 from wareboard.core.answer import Interval
+from wareboard.core.arrays import Floats, np
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.firing.chain import ConeReading, degrees_past_c, reading_at
 from wareboard.core.firing.curves import CurveTable
@@ -46,8 +44,6 @@ GAP_H = 1.5
 FASTEST_C_H = 300.0
 GAP_SHARE = 0.05
 HAND_STEPS_C = (10.0, 5.0, 2.0, 1.0)
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)

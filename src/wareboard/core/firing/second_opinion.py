@@ -8,9 +8,7 @@ the error that comes from the form of the law alone.
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
+from wareboard.core.arrays import Floats, np
 from wareboard.core.firing.heatwork import NEARLY_FLAT_C
 from wareboard.core.firing.log import FiringLog
 
@@ -69,17 +67,17 @@ def own_law_progress(law: OwnLaw, log: FiringLog) -> float:
     return float(mean @ gaps)
 
 
-def _pace(law: OwnLaw, kelvin: NDArray[np.float64]) -> NDArray[np.float64]:
+def _pace(law: OwnLaw, kelvin: Floats) -> Floats:
     """Progress per hour at a temperature."""
-    pace: NDArray[np.float64] = np.exp(-law.q_kj_mol / GAS_KJ_MOL_K / kelvin - law.ln_w_hours)
+    pace: Floats = np.exp(-law.q_kj_mol / GAS_KJ_MOL_K / kelvin - law.ln_w_hours)
     return pace
 
 
-def _below(law: OwnLaw, kelvin: NDArray[np.float64]) -> NDArray[np.float64]:
+def _below(law: OwnLaw, kelvin: Floats) -> Floats:
     """Pace summed over all temperatures below one [K h⁻¹]."""
     x = law.q_kj_mol / GAS_KJ_MOL_K / kelvin
     under = x + 2 * FRACTIONS + 2
     for step in range(FRACTIONS, 0, -1):
         under = x + 2 * step - step * (step + 1) / under
-    below: NDArray[np.float64] = kelvin * _pace(law, kelvin) / under
+    below: Floats = kelvin * _pace(law, kelvin) / under
     return below
