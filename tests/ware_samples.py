@@ -17,7 +17,7 @@ from PIL import Image
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.actions import judge
-from wareboard.records.ware.models import Board, Coat, Form, FormPoint, Pot, Standing
+from wareboard.records.ware.models import Board, Coat, Form, FormPoint, Pot, Standing, Weighing
 
 OUTSIDE_DM2 = 2 * math.pi * 5 * 10 / 100
 SG = 1.5
@@ -31,6 +31,12 @@ def cylinder(member, name="cylinder"):
     """A form whose outside is π dm², 0.5 cm of wall."""
     points = (FormPoint(r_cm=5, z_cm=0), FormPoint(r_cm=5, z_cm=10))
     return keep(Form, member, name=name, wall_mm=5, owner="form", parts=points)
+
+
+def weighed(member, pot, weight_g, state, hours_ago):
+    """A weighing of some hours ago."""
+    at = timezone.now() - timedelta(hours=hours_ago)
+    return keep(Weighing, member, pot=pot, weight_g=weight_g, state=state, at=at)
 
 
 def pot_of(member, form, **facts):

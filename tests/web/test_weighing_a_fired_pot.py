@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, pot_of, text_of
+from ware_samples import bucket_of, coat_of, cylinder, pot_of, text_of, weighed
 
 from wareboard.records.kiln import actions
 from wareboard.records.kiln.models import Firing, Load, Placing
@@ -36,11 +36,6 @@ def fired(member, pot):
     load = keep(Load, member, kiln=kiln, at=at)
     keep(Placing, member, load=load, pot=pot, at=at)
     return keep(Firing, member, load=load, number=1, at=at)
-
-
-def weighed(member, pot, weight_g, state, hours_ago):
-    at = timezone.now() - timedelta(hours=hours_ago)
-    return keep(Weighing, member, pot=pot, weight_g=weight_g, state=state, at=at)
 
 
 def test_a_raw_pot_is_told_whether_it_may_be_lit(signed_in, url):

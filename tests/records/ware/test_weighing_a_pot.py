@@ -1,10 +1,7 @@
 """The page of the scale: what a weight means, and which weights should be taken again."""
 
-from datetime import timedelta
-
 import pytest
-from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, mine, pot_of, text_of
+from ware_samples import bucket_of, coat_of, cylinder, mine, pot_of, text_of, weighed
 
 from wareboard.records.people.entry import keep
 from wareboard.records.people.shown import Shown
@@ -22,11 +19,6 @@ def pot(member):
 @pytest.fixture
 def url(pot):
     return f"/ware/pots/{pot.pk}/weigh/"
-
-
-def weighed(member, pot, weight_g, state, hours_ago):
-    at = timezone.now() - timedelta(hours=hours_ago)
-    return keep(Weighing, member, pot=pot, weight_g=weight_g, state=state, at=at)
 
 
 def test_a_weight_is_kept_and_only_the_fragment_comes_back(signed_in, pot, url):
@@ -380,33 +372,3 @@ def test_before_two_warm_hours_it_says_whether_they_can_tell(signed_in, url, wei
     signed_in.post(url, {"weight_g": weight_g, "state": "before the proof"})
 
     assert signed_in.get(url).context["answer"].working == says
-
-
-def test_a_pot_far_heavier_than_the_dry_ones_of_its_form_is_asked_about_once(
-    signed_in, member, pot, url
-):
-    for grams in (540, 551, 547):
-        weighed(member, pot_of(member, pot.form), grams, "bone dry", 200)
-    sent = {"weight_g": "660", "state": "bone dry"}
-
-    asked = signed_in.post(url, sent)
-    kept_before = mine(Weighing).filter(pot=pot).count()
-    sure = signed_in.post(url, {**sent, "sure": "on"})
-
-    assert asked.status_code == 422
-    assert "660 g is 114 g more than pots of its form weigh dry: is it dry all through?" in text_of(
-        asked
-    )
-    assert "I looked again: it is so." in text_of(asked)
-    assert kept_before == 0
-    assert (sure.status_code, mine(Weighing).filter(pot=pot).count()) == (302, 1)
-
-
-def test_a_weight_that_was_called_dry_too_early_says_so(signed_in, member, pot, url):
-    weighed(member, pot, 668, "leather-hard", 1)
-
-    signed_in.post(url, {"weight_g": "660", "state": "bone dry"})
-    page = text_of(signed_in.get(url))
-
-    assert "660 g. How wet it is cannot be told yet." in page
-    assert "it was not dry, so that weight does not count." in page
