@@ -46,7 +46,9 @@ def test_a_coat_has_its_word_from_good_pots(signed_in, member, form, bucket, url
     page = answered(signed_in, url, bucket, mm)
 
     assert page.context["answer"].say == word
-    assert page.context["answer"].against == "Good Limpet coats: 0.50 to 0.70 mm, 3 of them."
+    assert page.context["answer"].against == (
+        "Good Limpet coats: 0.50 to 0.70 mm. Counted: 3 weighed coats that came out good."
+    )
 
 
 def test_under_three_good_pots_there_is_no_word(signed_in, member, form, bucket, url):

@@ -127,6 +127,15 @@ def test_the_pot_that_is_worst_off_warns_for_the_board(signed_in, member, form, 
     assert "cylinder 5" in text_of(page)
 
 
+def test_what_good_coats_were_like_is_said_of_no_single_pot(signed_in, member, form, bucket, url):
+    good_pots(member, form, bucket, 0.5, 0.6, 0.7)
+
+    text = text_of(signed_in.get(url, chosen(bucket)))
+
+    assert "Good Rill coats: 0.50 to 0.70 mm usual (3) Counted: 3 weighed coats" in text
+    assert "cylinder 1" not in text.split("One pot weighed")[0]
+
+
 def test_water_in_both_faces_is_said_for_the_board(signed_in, member, form, pots, bucket, url):
     good_pots(member, form, bucket, 0.5)
     coat_of(member, pots[3], bucket, 3.0, hours_ago=1, side="inside")

@@ -6,6 +6,7 @@ import pytest
 from django.utils import timezone
 from ware_samples import (
     DRY_FRACTION,
+    answered,
     bucket_of,
     chosen,
     coat_of,
@@ -50,8 +51,34 @@ def test_the_first_layer_is_what_good_pots_had(signed_in, member, form, bucket, 
 
     warning = warned(signed_in, url, bucket)
 
-    assert warning.say == "Limpet usually comes out at about 0.60 mm"
-    assert (warning.trust, warning.n, warning.cautions) == ("usual", 3, ())
+    assert warning.say == "Good Limpet coats: 0.50 to 0.70 mm"
+    assert warning.working == "Counted: 3 weighed coats that came out good."
+    assert (warning.doubt, warning.trust, warning.n, warning.cautions) == ("", "usual", 3, ())
+
+
+def test_before_and_after_a_dip_good_coats_are_the_same(signed_in, member, form, bucket, url):
+    good_pots(member, form, bucket, 0.3, 0.5, 0.5, 0.55)
+
+    before = warned(signed_in, url, bucket)
+    after = answered(signed_in, url, bucket, 0.5).context["answer"]
+
+    assert after.against == f"{before.say}. {before.working}"
+
+
+@pytest.mark.parametrize(
+    ("good_mm", "says"),
+    [
+        ([0.5], "The one good Limpet coat: 0.50 mm ("),
+        ([0.4, 0.5], "Good Limpet coats: 0.40 to 0.50 mm"),
+        ([0.5, 0.5, 0.5], "Good Limpet coats: 0.50 mm"),
+    ],
+)
+def test_few_good_coats_are_called_what_they_are(
+    signed_in, member, form, bucket, url, good_mm, says
+):
+    good_pots(member, form, bucket, *good_mm)
+
+    assert warned(signed_in, url, bucket).say.startswith(says)
 
 
 def test_a_third_layer_at_the_lip_adds_up_and_warns(signed_in, member, form, pot, url):
@@ -168,7 +195,7 @@ def test_an_outside_coat_does_not_count_for_the_inside(signed_in, member, form, 
 
     warning = warned(signed_in, url, bucket, side="inside", extent="below the lip")
 
-    assert warning.say == "Limpet usually comes out at about 0.50 mm"
+    assert warning.say.startswith("The one good Limpet coat: 0.50 mm")
 
 
 def test_a_layer_on_a_general_outline_is_called_a_guess(signed_in, member, form, bucket):

@@ -25,7 +25,8 @@ from wareboard.records.ware.weighing_answer import when_said
 from wareboard.records.ware.words import Extent, How, Side
 
 from .dip_answer import SPRAY, answer_for
-from .dip_warning import Planned, gather, warn, water_caution
+from .dip_warning import Planned, warn, water_caution
+from .good_coats import gather
 
 STILL_THE_SAME = timedelta(minutes=30)
 """How long a weighing counts as the weight before the dip (common practice)."""

@@ -11,7 +11,8 @@ from wareboard.records.people.shown import Shown, rounded
 from wareboard.records.ware.bridge import WorkedCoat, regions_of, stack_of
 from wareboard.records.ware.words import How
 
-from .dip_warning import PLACES, STEP_MM, Usual, first_to_run
+from .dip_warning import PLACES, first_to_run
+from .good_coats import STEP_MM, Usual, spread_of
 
 SAID = {
     CoatWord.THIN: gettext_lazy("Thin."),
@@ -82,7 +83,7 @@ def _layers(
         "limit": f"{limit.runs_above_mm:g} mm" if limit else "",
     }
     say = _("%(n)d layers %(where)s now: %(mm)s") % facts
-    span = f"({rounded(most.low_mm, STEP_MM)}–{rounded(most.high_mm, STEP_MM)})"
+    span = spread_of(most.low_mm, most.high_mm)
     risk = layer_warning(
         most.total_mm,
         doubt_mm=(most.high_mm - most.low_mm) / 2,
@@ -182,20 +183,14 @@ def answer_for(
         )
     half = (doubt["coat_mm"].high - doubt["coat_mm"].low) / 2
     band = coat_words(result.coat_mm, usual.good_mm, doubt_mm=half).result
-    facts = {"glaze": name, "n": band.good_pots, "mm": shown.thickness(result.coat_mm)}
-    say = _("About %(mm)s.") % facts
-    against = (
-        _(
-            "Whether that is thick is not known yet: it takes three good pots with %(glaze)s, "
-            "weighed."
-        )
-        % facts
+    say = _("About %s.") % shown.thickness(result.coat_mm)
+    against = _(
+        "Whether that is thick is not known yet: it takes three good pots with %s, weighed."
     )
-    if band.usual_low_mm is not None and band.usual_high_mm is not None:
+    against = against % name
+    if glaze is not None and usual.band_mm is not None:
         say = str(SAID[band.word])
-        facts["low"] = rounded(band.usual_low_mm, STEP_MM)
-        facts["high"] = shown.thickness(band.usual_high_mm)
-        against = _("Good %(glaze)s coats: %(low)s to %(high)s, %(n)d of them.") % facts
+        against = f"{usual.say(glaze)}. {usual.counts}"
     return DipAnswer(
         say=say,
         millimetres=shown.thickness(result.coat_mm),

@@ -16,7 +16,8 @@ from wareboard.records.ware.words import Extent, How, Side
 
 from .dip import chosen_of, planned_of
 from .dip_answer import SPRAY
-from .dip_warning import gather, warn_board
+from .dip_warning import warn_board
+from .good_coats import gather
 
 
 @require_http_methods(["GET", "POST"])

@@ -1,7 +1,6 @@
 """Before the dip: what the next coat would make of a pot, in sentences."""
 
-import statistics
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Any
@@ -12,18 +11,16 @@ from django.utils.translation import gettext_lazy
 from wareboard.core.coat import CoatWord, Layer, Place, RunRisk, layer_warning, stack
 from wareboard.core.coat.weighed import MUCH_WATER_PERCENT
 from wareboard.records.glazes.models import Glaze
-from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown, rounded
-from wareboard.records.shelf.queries import ENOUGH_GOOD_POTS, good_coats
-from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import WorkedCoat, regions_of
 from wareboard.records.ware.models import Coat, Pot
 from wareboard.records.ware.words import Extent, Side
 
+from .good_coats import STEP_MM, Known, Usual, spread_of
+
 STILL_WET = timedelta(hours=4)
 """How long a face counts as wet where no weighing says otherwise (common practice)."""
 
-STEP_MM = 0.05
 FACES = {Side.INSIDE: {Side.INSIDE}, Side.OUTSIDE: {Side.OUTSIDE}}
 PLACES = {
     "inside": gettext_lazy("inside"),
@@ -39,26 +36,6 @@ ORDINALS = (
     gettext_lazy("Fourth layer"),
     gettext_lazy("Fifth layer"),
 )
-
-
-@dataclass(frozen=True)
-class Usual:
-    """What a glaze's good coats were like.
-
-    Attributes
-    ----------
-    good_mm : tuple of float
-        Their thicknesses [mm]; empty where none was weighed on a drawn form.
-    mm, half_mm : float
-        The middle one, and half of what nine in ten lie within [mm].
-    water_percent : float or None
-        The water they put into the pot, against its weight [%].
-    """
-
-    good_mm: tuple[float, ...] = ()
-    mm: float = 0.0
-    half_mm: float = 0.0
-    water_percent: float | None = None
 
 
 @dataclass(frozen=True)
@@ -82,6 +59,8 @@ class DipWarning:
     over_mm : float
         How far beyond its limit the worst place may be [mm]; to find the
         worst pot of a board.
+    layered : bool
+        Whether it speaks of what lies on this very pot.
     """
 
     say: str
@@ -91,14 +70,7 @@ class DipWarning:
     n: int = 0
     cautions: tuple[str, ...] = ()
     over_mm: float = 0.0
-
-
-@dataclass(frozen=True)
-class Known:
-    """What the record knows before a dip: the pots' coats, and the glaze's good ones."""
-
-    coats: Mapping[str, Sequence[WorkedCoat]]
-    usual: Usual
+    layered: bool = False
 
 
 @dataclass(frozen=True)
@@ -112,56 +84,6 @@ class Planned:
     def as_coat(self) -> Coat:
         """Give it as a coat that nobody keeps."""
         return Coat(side=self.side, extent=self.extent)
-
-
-def usual_of(worked: Sequence[WorkedCoat], side: str) -> Usual:
-    """Learn from a glaze's good coats how thick and how wet it usually is.
-
-    Coats on a general outline are left out: their area is nobody's measure.
-    """
-    told = [one for one in worked if one.answer is not None and not one.usual]
-    own = [
-        (one.answer.result.coat_mm, one.answer.doubt["coat_mm"])
-        for one in told
-        if one.answer is not None
-        and one.answer.result.coat_mm is not None
-        and not one.general_shape
-    ]
-    same = [one for one in told if one.coat.side == side] or told
-    water = [one.answer.result.water_percent_of_pot for one in same if one.answer is not None]
-    water_percent = statistics.median(water) if water else None
-    if not own:
-        return Usual(water_percent=water_percent)
-    good = sorted(mm for mm, _doubt in own)
-    doubt = statistics.median((spread.high - spread.low) / 2 for _mm, spread in own)
-    return Usual(
-        tuple(good),
-        statistics.median(good),
-        max((good[-1] - good[0]) / 2, doubt),
-        water_percent,
-    )
-
-
-def gather(member: Member, pots: Sequence[Pot], glaze: Glaze, side: str) -> Known:
-    """Read the coats of some pots and the good coats of a glaze, in few queries."""
-    coats = coats_of(member, [pot.pk for pot in pots])
-    good = list(
-        good_coats(member, glaze).select_related(
-            "bucket__glaze", "glaze", "pot__form", "pot__clay", "like"
-        )[:ENOUGH_GOOD_POTS]
-    )
-    here = {coat.pk for found in coats.values() for coat in found}
-    together = {key: list(found) for key, found in coats.items()}
-    for coat in good:
-        if coat.pk not in here:
-            together.setdefault(coat.pot_id, []).append(coat)
-    worked = work_out_all(member, together)
-    chosen = {coat.pk for coat in good}
-    every = [one for found in worked.values() for one in found]
-    return Known(
-        {pot.pk: [w for w in worked.get(pot.pk, ()) if w.coat.pk in here] for pot in pots},
-        usual_of([one for one in every if one.coat.pk in chosen], side),
-    )
 
 
 def _glaze_of(coat: Coat) -> Glaze | None:
@@ -255,9 +177,6 @@ def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
         "limit": f"{limit.runs_above_mm:g} mm" if limit else "",
     }
     sum_of = " + ".join([*(_named(one) for one in under), _("this one %s") % f"{usual.mm:.2f}"])
-    say = _("%(nth)s %(where)s: about %(mm)s") % facts
-    if number == 1:
-        say = _("%(glaze)s usually comes out at about %(mm)s") % facts
     cautions = []
     if answer.run is RunRisk.MAY_RUN:
         cautions.append(_("%(runs)s runs above %(limit)s, so this may run.") % facts)
@@ -274,14 +193,16 @@ def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
         cautions.append(_("One layer there was never weighed, so it is more than that."))
     if any(one.general_shape and one.thickness_mm is not None for one in under):
         cautions.append(_("The form is not drawn, so these millimetres are a guess."))
+    first = number == 1
     return DipWarning(
-        say=say,
-        doubt=f"({rounded(place.low_mm, STEP_MM)}–{rounded(place.high_mm, STEP_MM)})",
-        working=f"{sum_of}." if number > 1 else "",
+        say=usual.say(planned.glaze) if first else _("%(nth)s %(where)s: about %(mm)s") % facts,
+        doubt="" if first else spread_of(place.low_mm, place.high_mm),
+        working=usual.counts if first else f"{sum_of}.",
         trust="usual",
         n=len(usual.good_mm),
         cautions=tuple(cautions),
         over_mm=answer.over_limit_mm if answer.over_limit_mm is not None else -1.0,
+        layered=not first,
     )
 
 
