@@ -83,7 +83,7 @@ def test_two_materials_of_one_name_would_be_mixed_up(signed_in, feldspar):
     ("typed", "say"),
     [
         ("unobtainium", "nothing in the built-in table is called “unobtainium”"),
-        ("talc", "“talc” may be 2 of them: talc, ideal; talc, natural ceramic type. Write one"),
+        ("talc", "“talc” may be 2 of them. Tap one."),
     ],
 )
 def test_a_stand_in_that_cannot_be_found_is_asked_about(signed_in, typed, say):

@@ -9,56 +9,12 @@ from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.errors import CoreError
 from wareboard.core.units import MASS_G, PERCENT, SOLID_G_CM3
-from wareboard.exchange.refusals import shown
 from wareboard.exchange.typed_sheet import TypedSheet, read_sheet
 from wareboard.records.people.fields import EntryForm, PastDay, TypedNumber, TypedText, named
 from wareboard.records.people.shown import day
-from wareboard.refdata import materials
 
+from .library_row import LibraryRow
 from .models import Lot, LotContainer, MaterialKind, SheetStanding
-
-MOST_NAMED = 4
-
-
-class LibraryRow(TypedText):
-    """A row of the built-in table, found by typing part of its name.
-
-    The page lists the names for the browser to offer (``library_names``); where
-    it offers none, part of a name will do.
-    """
-
-    def __init__(self, **options: Any) -> None:
-        options.setdefault("required", False)
-        super().__init__(**options)
-        self.widget.attrs.update({"list": "library", "autocomplete": "off"})
-
-    def clean(self, value: Any) -> str:
-        """Give the id of the row; empty where nothing was typed."""
-        typed = super().clean(value)
-        if not typed:
-            return ""
-        rows = materials.all_materials()
-        words = typed.casefold().split()
-        fits = [key for key, row in rows.items() if typed in (key, row.name)] or [
-            key for key, row in rows.items() if all(word in row.name.casefold() for word in words)
-        ]
-        if len(fits) == 1:
-            return fits[0]
-        question = str(self.label)
-        if not fits:
-            none = _("nothing in the built-in table is called “%(seen)s”; leave it empty, or try")
-            say = str(none) % {"seen": shown(typed)} + " feldspar, whiting, silica …"
-            raise ValidationError(named(question, say))
-        some = "; ".join(rows[key].name for key in fits[:MOST_NAMED])
-        more = " …" if len(fits) > MOST_NAMED else ""
-        several = _("“%(seen)s” may be %(n)d of them: %(some)s. Write one in full.")
-        said = str(several) % {"seen": shown(typed), "n": len(fits), "some": some + more}
-        raise ValidationError(named(question, said))
-
-
-def library_names() -> list[str]:
-    """Give the names of the built-in table in the order of the alphabet."""
-    return sorted(row.name for row in materials.all_materials().values())
 
 
 class SheetText(TypedText):

@@ -24,10 +24,10 @@ from .forms import (
     MaterialForm,
     SheetForm,
     StandInForm,
-    library_names,
     told,
     usual_lot,
 )
+from .library_row import library_names
 from .models import Lot, Material
 
 
