@@ -40,3 +40,31 @@ def test_a_page_without_refusal_does_not_speak_of_one(opened, browser, signed_in
 
     expect(page.locator(".not-kept")).to_be_hidden()
     context.close()
+
+
+def test_an_answer_that_was_asked_for_is_in_sight(opened, browser, signed_in_state):
+    context = context_for(browser, signed_in_state, size=PHONE)
+    page = context.new_page()
+    page.goto(f"{opened.address}/glazes/buckets/limpet-bucket-2/grams/")
+    page.get_by_label("How many per cent").fill("1")
+    page.get_by_label("How much glaze?").fill("6")
+
+    page.get_by_role("button", name="Tell me").click()
+
+    page.locator(".answer .say").wait_for()
+    page.wait_for_function(f"({IN_SIGHT})(document.querySelector('.answer .say'))")
+    context.close()
+
+
+def test_what_fits_all_pieces_is_said_at_the_top_where_one_looks(opened, browser, signed_in_state):
+    context = context_for(browser, signed_in_state, size=PHONE)
+    page = context.new_page()
+    page.goto(f"{opened.address}/shelf/what-changed/")
+    page.get_by_label("Which glaze?").select_option("limpet")
+    page.get_by_label("What is wrong with it?").select_option("pinhole")
+
+    page.get_by_role("button", name="Compare").click()
+
+    page.get_by_role("heading", name="Most likely").wait_for()
+    page.wait_for_function(f"({IN_SIGHT})(document.querySelector('h1'))")
+    context.close()

@@ -28,6 +28,7 @@ class Strand(Enum):
     PLACE = "place"
     FIRE = "fire"
     CLAY = "clay"
+    FORM = "form"
 
 
 @dataclass(frozen=True)

@@ -145,6 +145,10 @@ def _clay(piece: GlazedPot) -> str | None:
     return piece.pot.clay.name if piece.pot.clay else None
 
 
+def _form(piece: GlazedPot) -> str | None:
+    return piece.pot.form.name if piece.pot.form else None
+
+
 def _of_batches(piece: GlazedPot) -> Hashable:
     return tuple(batch.pk for batch in piece.batches)
 
@@ -223,6 +227,7 @@ READ: Mapping[str, Trait] = {
         Strand.FIRE, _cone, lambda piece: piece.cones[-1].pk if piece.cones else None
     ),
     "clay": Trait(Strand.CLAY, _clay, lambda piece: piece.pot.clay_id),
+    "form": Trait(Strand.FORM, _form, lambda piece: piece.pot.form_id),
 }
 
 

@@ -16,6 +16,7 @@ HEADS = {
     Strand.PLACE: _("the place in the kiln"),
     Strand.FIRE: _("the firing"),
     Strand.CLAY: _("the clay"),
+    Strand.FORM: _("the form"),
 }
 
 
@@ -25,6 +26,7 @@ PAIRS = {
     Strand.PLACE: _("Put two pieces alike in both places in the next load."),
     Strand.FIRE: _("Put one more piece, dipped alike, in the next load."),
     Strand.CLAY: _("Put one piece of each clay, dipped alike, side by side in the next load."),
+    Strand.FORM: _("Put one piece of each form, dipped alike, side by side in the next load."),
 }
 
 

@@ -30,7 +30,7 @@ from wareboard.records.ware.drawn import draw_pots, name_of
 
 from .change_answer import answer_for, cause, counted, said
 
-ROWS = 14
+ROWS = 20
 BEST = 3
 """Differences shown openly where none fits all pieces."""
 

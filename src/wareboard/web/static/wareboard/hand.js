@@ -58,11 +58,14 @@
     const field = idField(form);
     if (field && event.detail.successful) field.value = newId();
   });
-  // A refusal is brought into sight: it may stand below the screen, or behind the foot.
-  function showRefusal() {
-    document.querySelector(".ask.wrong, .errorlist")?.scrollIntoView({ block: "center" });
+  // A refusal is brought into sight, and what was asked for: either may stand off the screen.
+  function show(what) {
+    document.querySelector(what)?.scrollIntoView({ block: "center" });
   }
-  document.addEventListener("htmx:afterSettle", () => setTimeout(showRefusal));
+  const REFUSAL = ".ask.wrong, .errorlist";
+  document.addEventListener("htmx:afterSettle", () => {
+    setTimeout(() => show(document.querySelector(REFUSAL) ? REFUSAL : "main.hand .answer .say"));
+  });
   document.addEventListener("htmx:load", (event) => giveIds(event.target));
   addEventListener("pageshow", () => {
     document.querySelectorAll('form[aria-busy="true"]').forEach(release);
@@ -85,5 +88,5 @@
   }
 
   giveIds(document);
-  showRefusal();
+  show(REFUSAL);
 })();
