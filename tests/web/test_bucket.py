@@ -46,6 +46,15 @@ def test_a_thin_bucket_says_how_much_clear_water_to_take_off(demo_client):
     assert any("only clear water" in line for line in page["answer"].cautions)
 
 
+def test_a_bucket_whose_pots_had_pinholes_says_so_before_anything_else(demo_client):
+    page = demo_client.get(LIMPET)
+
+    said = "Of 3 judged pots dipped in it since it was filled, 3: pinholes."
+    assert page.context["came_out"] == {"say": said, "fault": "pinhole", "often": True}
+    address = "/shelf/what-changed/?glaze=limpet&amp;fault=pinhole"
+    assert page.content.decode().count(address) == 1
+
+
 def test_one_tap_keeps_what_was_advised(demo_client):
     deed = demo_client.get(LIMPET).context["answer"].deed
     told = {"entry_id": "e-1", "kind": deed.kind, "amount_l": deed.amount_l}

@@ -46,3 +46,14 @@ class FaultWord(models.TextChoices):
     BLACK_CORE = "black core", _("black core")
     BURST = "burst", _("burst")
     WARPED = "warped", _("warped")
+
+
+OF_THE_CLAY = {
+    FaultWord.CRACK,
+    FaultWord.DUNT,
+    FaultWord.BLOAT,
+    FaultWord.BLACK_CORE,
+    FaultWord.BURST,
+    FaultWord.WARPED,
+}
+"""Faults that say nothing about what is in a bucket."""

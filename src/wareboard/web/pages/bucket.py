@@ -21,6 +21,7 @@ from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.people.undoing import may_undo
+from wareboard.records.shelf.filling import worst_of_filling
 from wareboard.records.shelf.queries import readings_of_good_pots
 from wareboard.records.ware.books import BucketBooks, dips_of
 from wareboard.records.ware.drawn import name_of
@@ -30,6 +31,7 @@ from wareboard.records.ware.queries import weighed_dips
 from .bucket_answer import (
     again_for,
     answer_for,
+    came_out_said,
     empty_for,
     event_said,
     left_said,
@@ -70,6 +72,7 @@ def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
         "left": left_said(inside, shown),
         "bottle": queries.bottle_among(bucket, inside.readings),
         "weighed": bool(inside.readings),
+        "came_out": None if level.empty else came_out_said(worst_of_filling(bucket, inside.events)),
         "pots": pots_said(
             inside,
             list(coats_by_pot(dips, shown).values()),

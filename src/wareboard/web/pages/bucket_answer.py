@@ -25,6 +25,7 @@ from wareboard.records.glazes.in_bucket import InBucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import BucketEvent, BucketEventKind, Reading, ReadingFlow
 from wareboard.records.people.shown import Shown, day, rounded
+from wareboard.records.shelf.filling import CameOut
 
 MOST_NAMED = 4
 SHALLOW_L = 4.0
@@ -237,6 +238,23 @@ def empty_for(events: Sequence[BucketEvent], *, emptied: bool) -> BucketAnswer:
         trust="",
         fill=True,
     )
+
+
+def came_out_said(worst: CameOut | None) -> dict[str, Any] | None:
+    """Say which fault most pots out of a bucket have, and whether half of them have it."""
+    if worst is None:
+        return None
+    words = {"pots": worst.pots, "judged": worst.judged, "fault": worst.fault.label}
+    say = ngettext(
+        "Of %(judged)d judged pot dipped in it since it was filled, %(pots)d: %(fault)s.",
+        "Of %(judged)d judged pots dipped in it since it was filled, %(pots)d: %(fault)s.",
+        worst.judged,
+    )
+    return {
+        "say": say % words,
+        "fault": worst.fault.value,
+        "often": 2 * worst.pots >= worst.judged,
+    }
 
 
 def when_for(reading: Reading | None) -> str:
