@@ -50,6 +50,8 @@ def pots(shelf, member):
         ("quiet", {3}),
         ("creme zoe", {3}),
         ("pitcher", {3}),
+        ("the jug that is by the spy-hole", {3}),
+        ("crazed, from the firing 1", {0}),
         ("spy-hole", {3}),
         ("old bad", {0, 2}),
         ("nothing of the kind", set()),

@@ -15,6 +15,10 @@ from django.db.models import CharField, Lookup, TextField
 
 FOLD = "wareboard_fold"
 MOST_WORDS = 6
+PASSED_OVER = frozenset(
+    re.findall(r"\w+", "a an and at by for from in is it of on or that the to was which with")
+)
+"""Words that join others and name nothing."""
 REMEMBERED = 4096
 # Letters of their own that no rule of Unicode takes apart.
 PLAINER = str.maketrans({"ø": "o", "æ": "ae", "œ": "oe", "đ": "d", "ł": "l", "þ": "th"})
@@ -36,9 +40,17 @@ def fold(text: str) -> str:
 
 
 def words_in(text: str) -> list[str]:
-    """Give the words of what is searched for, folded, each once; the first few of very many."""
-    words = re.findall(r"[^\s,;]+", fold(text))
-    return list(dict.fromkeys(words))[:MOST_WORDS]
+    """Give the words of what is searched for, folded, each once; the first few of very many.
+
+    Words that only join others are passed over, unless there are no others.
+
+    Examples
+    --------
+    >>> words_in("the mug with a blue rim, the mug")
+    ['mug', 'blue', 'rim']
+    """
+    words = list(dict.fromkeys(re.findall(r"[^\s,;]+", fold(text))))
+    return [word for word in words if word not in PASSED_OVER][:MOST_WORDS] or words[:MOST_WORDS]
 
 
 @CharField.register_lookup
