@@ -145,6 +145,7 @@ def test_a_bucket_is_topped_up_from_a_later_batch(signed_in, bucket):
 
 def test_pouring_twice_is_kept_once(signed_in, bucket):
     told = {"entry_id": "p-2", "batch": "b-1", "bucket": bucket.pk, "kind": "topped up"}
+    told["amount_l"] = "2"
 
     for _ in range(2):
         signed_in.post(f"/glazes/buckets/{bucket.pk}/fill/", told)
@@ -160,7 +161,7 @@ def test_pouring_twice_is_kept_once(signed_in, bucket):
             {"amount_l": "lots"},
             "amount_l",
             (
-                'How much slop did it make? "lots" is not a number; '
+                'How much slop went in? "lots" is not a number; '
                 "accepted is litres above 0 and up to 10000, such as 5."
             ),
         ),

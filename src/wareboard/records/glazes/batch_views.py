@@ -25,6 +25,7 @@ from .dose_said import coarse_for, dose_said
 from .forms import DrawForm, PourForm
 from .in_bucket import InBucket, in_bucket
 from .models import Batch, BatchLine, Glaze, Recipe
+from .poured import poured_again
 from .recipe_book import Powder, RecipeBook
 from .recipe_said import cautions_for, chemistry_of
 from .views import undo_of
@@ -339,7 +340,10 @@ def fill(request: StudioRequest, bucket_id: str) -> HttpResponse:
 
 
 def _pour(request: StudioRequest, form: PourForm, page: dict[str, Any]) -> HttpResponse:
-    """Take the pouring, and go to the bucket."""
+    """Take the pouring, and go to the bucket; ask once where the batch was poured before."""
+    if request.method == "POST" and form.is_valid():
+        told = {name: form.facts()[name] for name in ("batch", "bucket", "amount_ml", "entry_id")}
+        form.ask("amount_l", poured_again(request.member, **told))
     if request.method == "POST" and form.is_valid():
         try:
             bucket = actions.pour(request.member, **form.facts())

@@ -12,7 +12,7 @@ from wareboard.core.units import DOSE_PERCENT, MASS_G, VOLUME_L, VOLUME_ML
 from wareboard.exchange.refusals import NumberRefused
 from wareboard.exchange.typed_number import LONGEST, written
 from wareboard.records.people.entry import EntryRefused
-from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText, named
+from wareboard.records.people.fields import AskingForm, EntryForm, TypedNumber, TypedText, named
 from wareboard.records.stores.forms import told
 from wareboard.records.stores.models import Lot
 
@@ -248,7 +248,7 @@ class ChangeForm(EntryForm):
         return {**facts, "amount_ml": None if litres is None or emptied else litres * ML_L}
 
 
-class PourForm(EntryForm):
+class PourForm(AskingForm):
     """A batch poured into a bucket."""
 
     batch: "forms.ModelChoiceField[Batch]" = forms.ModelChoiceField(
@@ -270,9 +270,7 @@ class PourForm(EntryForm):
         label=_("Was it empty before?"),
         widget=forms.RadioSelect,
     )
-    amount_l = TypedNumber(
-        VOLUME_L, unit="l", required=False, label=_("How much slop did it make?")
-    )
+    amount_l = TypedNumber(VOLUME_L, unit="l", required=False, label=_("How much slop went in?"))
 
     def __init__(
         self, *args: Any, batches: QuerySet[Batch], buckets: QuerySet[Bucket], **options: Any

@@ -268,6 +268,16 @@ def fillings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
     return list(events.select_related("bucket").order_by(*NEWEST_FIRST)[:RECIPES_SHOWN])
 
 
+def pourings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
+    """Give when a batch was poured as it was mixed, the first first; not what was drawn since."""
+    drawn = BucketEvent.objects.standing().filter(
+        kind=BucketEventKind.DRAWN, together=OuterRef("together")
+    )
+    events = BucketEvent.objects.seen_by(member).filter(batch=batch, kind__in=FILLINGS)
+    poured = events.exclude(~Q(together="") & Exists(drawn))
+    return list(poured.select_related("bucket").order_by("at", "kept_at", "pk"))
+
+
 def buckets_as_they_stand(member: Member, *, empty: bool) -> QuerySet[Bucket]:
     """Give buckets with the last time their slop was changed.
 
