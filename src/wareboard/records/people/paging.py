@@ -37,6 +37,7 @@ def cut(
     after: str = "",
     newest_first: bool = False,
     size: int = ROWS_A_PAGE,
+    among: QuerySet[Row] | None = None,
 ) -> Cut[Row]:
     """Give one page of a list.
 
@@ -52,13 +53,20 @@ def cut(
         Whether the largest comes first.
     size : int
         Rows on a page.
+    among : QuerySet, optional
+        Where the last row of the page before is looked up, where the whole list costs
+        more to ask: all that the member may see.
     """
     sign, way = ("-", "lt") if newest_first else ("", "gt")
     ordered = rows.order_by(f"{sign}{by}", f"{sign}pk")
     if after:
-        last = rows.filter(pk=after).values_list(by, flat=True).first()
+        last = (
+            (rows if among is None else among).filter(pk=after).values_list(by, flat=True).first()
+        )
         if last is not None:
-            beyond = Q(**{f"{by}__{way}": last}) | Q(**{by: last, f"pk__{way}": after})
-            ordered = ordered.filter(beyond)
+            # Not beyond it first, on its own: one range of the index, which an "or" is not.
+            ordered = ordered.filter(**{f"{by}__{way}e": last}).filter(
+                Q(**{f"{by}__{way}": last}) | Q(**{f"pk__{way}": after})
+            )
     found = list(ordered[: size + 1])
     return Cut(found[:size], str(found[size - 1].pk) if len(found) > size else "")

@@ -49,7 +49,14 @@ def _verdicts(request: StudioRequest, after: str) -> dict[str, Any]:
 def _found(request: StudioRequest, text: str, after: str) -> dict[str, Any]:
     """Gather a page of the pots that every word is found of."""
     member = request.member
-    page = cut(told_of(member, text), by="at", after=after, newest_first=True, size=FOUND_A_PAGE)
+    page = cut(
+        told_of(member, text),
+        by="at",
+        after=after,
+        newest_first=True,
+        size=FOUND_A_PAGE,
+        among=pots_for(member),
+    )
     ids = [pot.pk for pot in page.rows]
     coats, verdicts = coats_of(member, ids), queries.verdicts_on(member, ids)
     fired = firings_of_pots(member, ids)

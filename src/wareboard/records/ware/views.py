@@ -26,7 +26,13 @@ def home(request: StudioRequest) -> HttpResponse:
     member = request.member
     text = request.GET.get("q", "").strip()[:LONGEST_SEARCH]
     after = request.GET.get("after", "")
-    page = cut(pots_found(member, text), by="at", after=after, newest_first=True)
+    page = cut(
+        pots_found(member, text),
+        by="at",
+        after=after,
+        newest_first=True,
+        among=queries.pots_for(member),
+    )
     boards = list(queries.boards_for(member)) if not text and not after else []
     standing = queries.pots_by_board(member) if boards else {}
     drawn = {key: pots[:DRAWN_ON_A_BOARD] for key, pots in standing.items()}
