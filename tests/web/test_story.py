@@ -5,10 +5,12 @@ from datetime import timedelta
 from django.utils import timezone
 from ware_samples import bucket_of, coat_of, cylinder, pot_of
 
+from wareboard.records.glazes.models import BucketEvent, BucketEventKind
 from wareboard.records.people.entry import keep
 from wareboard.records.people.shown import Shown, day
 from wareboard.records.shelf.models import Verdict
-from wareboard.records.ware.models import Weighing
+from wareboard.records.stores.models import Lot
+from wareboard.records.ware.models import Coat, Weighing
 
 
 def told(reply) -> list[str]:
@@ -27,6 +29,28 @@ def test_the_whole_chain_stands_on_one_page(demo_client):
         "Reduction began at 980 °C.",
     )
     assert knots["Outside: bad"].more[0] == "stony, pinholes"
+
+
+def test_powder_stirred_in_before_the_dip_is_told_with_it_and_later_powder_is_not(
+    demo_client, demo_member
+):
+    coat = Coat.objects.get(pot="pot-10", bucket__glaze="limpet")
+    for entry_id, later_h, grams in (("early", -1, 12), ("late", 1, 99)):
+        keep(
+            BucketEvent,
+            demo_member,
+            entry_id=entry_id,
+            bucket=coat.bucket,
+            kind=BucketEventKind.POWDER_IN,
+            lot=Lot.objects.get(pk="potash-feldspar-b"),
+            amount_g=grams,
+            at=coat.at + timedelta(hours=later_h),
+        )
+
+    knots = demo_client.get("/shelf/pots/pot-10/").context["knots"]
+
+    stirred = [line for knot in knots for line in knot.more if line.startswith("Stirred in")]
+    assert stirred == [f"Stirred in on {day(coat.at, 'j F')}: potash feldspar, 12 g"]
 
 
 def test_it_is_told_in_order_of_time(demo_client):

@@ -11,7 +11,7 @@ from django.db.models import CharField, F, FloatField, Value
 from django.utils.translation import gettext as _
 
 from wareboard.records.glazes.bridge import Weighed
-from wareboard.records.glazes.models import Batch, BatchLine
+from wareboard.records.glazes.models import Batch, BatchLine, BucketEvent, BucketEventKind
 from wareboard.records.kiln.models import ConeReading, Placing
 from wareboard.records.kiln.queries import cones_of_firings, firings_of_pots
 from wareboard.records.people.models import Member
@@ -42,6 +42,8 @@ class CoatTold:
         In the bucket then; bases they were drawn from come last.
     lines : list of BatchLine
         What went into those, with lots.
+    powders : list of BucketEvent
+        What was stirred in since the bucket was filled.
     reading : Weighed or None
         The bucket's reading in force.
     solid : float or None
@@ -51,6 +53,7 @@ class CoatTold:
     coat: Coat
     batches: list[Batch] = field(default_factory=list)
     lines: list[BatchLine] = field(default_factory=list)
+    powders: list[BucketEvent] = field(default_factory=list)
     reading: Weighed | None = None
     solid: float | None = None
 
@@ -176,6 +179,11 @@ def tell(member: Member, pot: Pot) -> Story:
         if coat.bucket_id:
             one.batches = books.batches_at(coat.bucket_id, coat.at)
             one.lines = [line for batch in one.batches for line in books.lines[batch.pk]]
+            one.powders = [
+                event
+                for event in books.events_until(coat.bucket_id, coat.at)
+                if event.kind == BucketEventKind.POWDER_IN
+            ]
             one.reading = books.reading_at(coat.bucket_id, coat.at)
             one.solid = books.solid_at(coat.bucket_id, coat.at)
         told.append(one)

@@ -296,14 +296,18 @@ def event_said(event: BucketEvent, shown: Shown) -> str:
     what = str(event.get_kind_display())
     if event.batch is not None:
         what = _("%(what)s with batch %(n)d") % {"what": what, "n": event.batch.number}
-    said = []
-    if event.lot is not None:
-        said.append(str(event.lot.material))
+    much = much_of(event, shown)
+    return f"{what}: {much}" if much else what
+
+
+def much_of(event: BucketEvent, shown: Shown) -> str:
+    """Say of what went into a bucket or out of it, and how much; empty where nobody said."""
+    said = [] if event.lot is None else [str(event.lot.material)]
     if event.amount_ml is not None:
         said.append(shown.volume(event.amount_ml))
     if event.amount_g is not None:
         said.append(shown.mass(event.amount_g))
-    return f"{what}: {', '.join(said)}" if said else what
+    return ", ".join(said)
 
 
 def pots_said(

@@ -27,6 +27,8 @@ from wareboard.records.ware.words import (
     WeighingState,
 )
 
+from .bucket_answer import much_of
+
 
 @dataclass(frozen=True)
 class Knot:
@@ -73,6 +75,11 @@ def _bucket_lines(told: CoatTold, shown: Shown) -> list[str]:
     lots = [f"{line.material.name} {line.lot.label}" for line in told.lines if line.lot]
     if lots:
         lines.append(_("Lots: %s") % ", ".join(dict.fromkeys(lots)))
+    lines += [
+        _("Stirred in on %(day)s: %(powder)s")
+        % {"day": date_format(event.at, "j F"), "powder": much_of(event, shown)}
+        for event in told.powders
+    ]
     if told.reading is not None:
         sg = (told.reading.full_g - told.reading.empty_g) / told.reading.volume_ml
         flow = f", {ReadingFlow(told.reading.flow).label}" if told.reading.flow else ""
