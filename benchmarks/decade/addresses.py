@@ -131,6 +131,7 @@ class Examples:
         self._heavy: dict[str, Callable[[], str | None]] = {
             "bucket_id": lambda: self._most_dipped("bucket"),
             "glaze_id": lambda: self._most_dipped("bucket__glaze"),
+            "coat_id": self._newest_weighed_coat,
             "pot_id": self._longest_story,
             "entry_id": self._longest_story,
             "load_id": self._waiting_load,
@@ -175,6 +176,10 @@ class Examples:
         coats = Coat.objects.seen_by(self.member).filter(**{f"{what}__isnull": False})
         counted = coats.order_by().values(what).annotate(n=Count("pk")).order_by("-n", what)
         return next((str(row[what]) for row in counted[:1]), None)
+
+    def _newest_weighed_coat(self) -> str | None:
+        coats = Coat.objects.current().filter(studio=self.member.studio_id, like__isnull=True)
+        return coats.order_by("-at", "-pk").values_list("pk", flat=True).first()
 
     def _most_weighed_out(self) -> str | None:
         lines = BatchLine.objects.filter(batch__studio=self.member.studio_id, lot__isnull=False)
