@@ -1,7 +1,7 @@
 """Recipes as people type them."""
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from wareboard.core.errors import CoreError
@@ -65,9 +65,66 @@ def test_lines_keep_their_order_and_empty_ones_do_not_count():
     assert [line.name for line in lines] == ["whiting", "talc", "silica", "rutile"]
 
 
+FOUR = (
+    TypedLine("silica", 30.0, addition=False),
+    TypedLine("feldspar", 40.0, addition=False),
+    TypedLine("whiting", 20.0, addition=False),
+    TypedLine("rutile", 2.0, addition=True),
+)
+
+
+# One and the same recipe on one line, in the ways it is written.
+@pytest.mark.parametrize(
+    "text",
+    [
+        "silica 30, feldspar 40, whiting 20, + rutile 2",
+        "silica 30, feldspar 40, whiting 20, +2 rutile",
+        "silica 30, feldspar 40, whiting 20, rutile +2",
+        "silica 30, feldspar 40, whiting 20, plus 2 rutile",
+        "silica 30, feldspar 40, whiting 20 + 2 rutile",
+        "silica 30, feldspar 40, whiting 20 plus rutile 2 %",
+        "silica 30, feldspar 40 and whiting 20 + rutile 2",
+        "30 silica, 40 feldspar, 20 whiting, + 2 rutile",
+        "30 silica,40 feldspar,20 whiting,+2 rutile",
+        "silica 30,feldspar 40,whiting 20,+ rutile 2",
+        "silica: 30, feldspar: 40, whiting: 20, + rutile: 2.",
+        "silica 30,0, feldspar 40,0, whiting 20,0, + rutile 2,0",
+        "silica 30 % & feldspar 40 % & whiting 20 %; plus rutile 2",
+        "silica, 30, feldspar, 40\nwhiting 20\nplus rutile 2",
+        "30, silica, 40, feldspar\nwhiting, 20\n- + rutile 2",
+    ],
+)
+def test_a_recipe_on_one_line_is_read_as_on_four(text):
+    assert read_recipe(text, field="recipe") == FOUR
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "parts"),
+    [
+        ("feldspar, potash 40", "feldspar, potash", 40.0),
+        ("frit 3134, 20", "frit 3134", 20.0),
+        ("frit 3134, ground, 20", "frit 3134, ground", 20.0),
+        ("sand and grit 20", "sand and grit", 20.0),
+        ("A+B clay 20", "A+B clay", 20.0),
+    ],
+)
+def test_a_name_may_have_a_comma_or_a_plus_in_it(text, name, parts):
+    assert read_recipe(text, field="recipe") == (TypedLine(name, parts, addition=False),)
+
+
 @pytest.mark.parametrize(
     ("text", "say"),
     [
+        (
+            "feldspar, potash 40, silica 30",
+            'In "feldspar, potash 40, silica 30" it is not plain which number is whose; write',
+        ),
+        ("frit 3134, 20, silica, 30", 'In "frit 3134, 20, silica, 30" it is not plain which'),
+        (
+            "silica 98, + rutile 2, cobalt 1",
+            'In "silica 98, + rutile 2, cobalt 1" one has a plus and the next has none: begin a',
+        ),
+        ("20 frit 3134, 30 silica", '"20 frit 3134" begins and ends with a number: put a colon'),
         ("whiting", '"whiting" has no name or no number; write one material a line'),
         ("40", '"40" has no name or no number; write one material a line'),
         ("12 40", '"12 40" has no name; write one material a line'),
@@ -101,6 +158,29 @@ PARTS = st.decimals(min_value="0.01", max_value=500, places=2).map(float)
 @given(lines=st.lists(st.builds(TypedLine, NAMES, PARTS, st.booleans()), min_size=1, max_size=12))
 def test_every_recipe_that_is_written_out_reads_back(lines):
     text = "\n".join(f"{'+ ' if line.addition else ''}{line.name} {line.parts}" for line in lines)
+
+    assert read_recipe(text, field="recipe") == tuple(lines)
+
+
+PLUSES = st.sampled_from(["+ {name} {parts}", "+{parts} {name}", "{name} +{parts}"])
+
+
+@given(
+    lines=st.lists(st.builds(TypedLine, NAMES, PARTS, st.booleans()), min_size=2, max_size=5),
+    comma=st.sampled_from([", ", ",", " , ", " and "]),
+    first=st.booleans(),
+    plus=PLUSES,
+)
+def test_every_recipe_on_one_line_reads_back(lines, comma, first, plus):
+    # A comma between two digits belongs to the number: "frit 3134,20 whiting" is not two lines.
+    assume(not (comma == "," and first))
+    lines.sort(key=lambda line: line.addition)
+    plain = "{parts}: {name}" if first else "{name} {parts}"
+    plus = plus.replace("{parts} {name}", "{parts}: {name}")
+    text = comma.join(
+        (plus if line.addition else plain).format(name=line.name, parts=line.parts)
+        for line in lines
+    )
 
     assert read_recipe(text, field="recipe") == tuple(lines)
 

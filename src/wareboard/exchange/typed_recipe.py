@@ -2,7 +2,9 @@
 
 ``potash feldspar 40``, or the number first; between the two may stand blanks,
 a tab, a comma, a colon, a dash or an equals sign. A plus sign marks what comes
-on top of the hundred. The numbers go through the one reader of numbers.
+on top of the hundred. Several on one line have commas between them; where it is
+not plain which number is whose, it is asked. The numbers go through the one
+reader of numbers.
 """
 
 import re
@@ -30,11 +32,21 @@ UNIT = (
 WEIGHED = frozenset({"gr", "kg", "kilo", "kilos", "oz", "ounce", "ounces"})
 POUNDS = frozenset({"lb", "lbs", "pound", "pounds"})
 # A comma between digits belongs to the number.
-BETWEEN = r"(?P<between>(?:[\s:=|–—]|,(?!\d)|(?<!\d),(?=\d))+)"
-NUMBER_LAST = re.compile(rf"(?P<name>.*\S){BETWEEN}\(?{NUMBER}{UNIT}\)?[.,]?", re.IGNORECASE)
-NUMBER_FIRST = re.compile(rf"{NUMBER}{UNIT}{BETWEEN}\s*(?:of\s+)?(?P<name>\S.*)", re.IGNORECASE)
+COMMA = r",(?!\d)|(?<!\d),(?=\d)"
+BETWEEN = rf"(?:[\s:=|–—]|{COMMA})+"
+NUMBER_LAST = re.compile(
+    rf"(?P<name>.*\S)(?P<between>{BETWEEN}|\s*\+)\(?{NUMBER}{UNIT}\)?[.,]?", re.IGNORECASE
+)
+NUMBER_FIRST = re.compile(
+    rf"{NUMBER}{UNIT}(?P<between>{BETWEEN})\s*(?:of\s+)?(?P<name>\S.*)", re.IGNORECASE
+)
 SPLIT_BY_SEMICOLON = re.compile(rf"(?<=[^\s\d;]);(?=\s*{NUMBER}{UNIT}\s*(?:[\n;]|\Z))")
 ANOTHER_COLUMN = re.compile(rf"\t\s*{NUMBER}{UNIT}\s*\Z", re.IGNORECASE)
+AND = re.compile(rf"\s*(?:{COMMA}|(?<=\s)(?:and|&)(?=\s)|(?=\+|(?<=\s)plus\s))\s*", re.IGNORECASE)
+NUMBER_ALONE = re.compile(rf"\(?{NUMBER}{UNIT}\)?[.,]?", re.IGNORECASE)
+PLUS_NUMBER = re.compile(rf"\+\s*{NUMBER_ALONE.pattern}", re.IGNORECASE)
+ON_TOP = re.compile(r"(?:[-*•]\s+)?(?:\+|plus\b:?)\s*", re.IGNORECASE)
+FEWEST_PAIRS = 2
 LOOSE = " \t,;:.=|+/&_*!?–—-"
 
 
@@ -85,11 +97,57 @@ def read_recipe(text: str, *, field: str) -> tuple[TypedLine, ...]:
     TypedLine(name='tin oxide', parts=1.2, addition=True)
     """
     written = [line.strip() for line in BREAK.split(SPLIT_BY_SEMICOLON.sub(":", text))]
-    lines = tuple(_line(line, field) for line in written if line)
+    lines = tuple(one for line in written if line for one in _read_line(line, field))
     if not lines:
         raise _refused(field, text, "There is no material in it")
     if len(lines) > MOST_LINES:
         raise _refused(field, text, f"These are {len(lines)} lines, and at most {MOST_LINES} go in")
+    return lines
+
+
+def _apart(line: str, field: str) -> list[str]:
+    """Take the materials of one line apart, where it holds several.
+
+    Raises
+    ------
+    TextRefused
+        If they cannot be told apart.
+    """
+    pieces: list[str] = []
+    for piece in filter(None, AND.split(line)):
+        if pieces and PLUS_NUMBER.fullmatch(piece):
+            pieces[-1] += f" {piece}"
+        else:
+            pieces.append(piece)
+    alone = [NUMBER_ALONE.fullmatch(piece) is not None for piece in pieces]
+    whole = [_is_whole(piece) for piece in pieces]
+    if len(pieces) > 1 and all(whole):
+        return pieces
+    pairs = len(pieces) // 2
+    in_turn = alone in ([False, True] * pairs, [True, False] * pairs)
+    if not any(whole) and pairs >= FEWEST_PAIRS and in_turn:
+        return [f"{a}, {b}" for a, b in zip(pieces[::2], pieces[1::2], strict=True)]
+    if max(sum(whole), sum(alone)) > 1:
+        say = f'In "{shown(line)}" it is not plain which number is whose'
+        raise _refused(field, line, say)
+    return [line]
+
+
+def _is_whole(piece: str) -> bool:
+    """Tell whether a piece of a line has a name and a number."""
+    if len(piece) > LONGEST_LINE or NUMBER_ALONE.fullmatch(piece):
+        return False
+    tidy = ON_TOP.sub("", piece, count=1)
+    return any(way.fullmatch(tidy) for way in (NUMBER_LAST, NUMBER_FIRST))
+
+
+def _read_line(line: str, field: str) -> list[TypedLine]:
+    """Read the materials of one line; what has no plus sign comes before what has one."""
+    lines = [_line(piece, field) for piece in _apart(line, field)]
+    on_top = [one.addition for one in lines]
+    if on_top != sorted(on_top):
+        say = f'In "{shown(line)}" one has a plus and the next has none: begin a new line there'
+        raise _refused(field, line, say)
     return lines
 
 
@@ -99,17 +157,19 @@ def _line(text: str, field: str) -> TypedLine:
             f'The line "{shown(text)}" has {len(text)} characters, and at most {LONGEST_LINE} go in'
         )
         raise _refused(field, text, say)
-    tidy = BULLET.sub("", text.removeprefix("+").strip())
+    plus = ON_TOP.match(text)
+    tidy = BULLET.sub("", text[plus.end() if plus else 0 :].strip())
     found = _read(tidy, text, field)
     if found is None:
         raise _refused(field, text, f'"{shown(text)}" has no name or no number')
-    addition = text.startswith("+") or found["name"].rstrip().endswith("+")
+    inside = found["name"].rstrip().endswith("+") or "+" in found["between"]
     name = read_name(" ".join(found["name"].strip(LOOSE).split()), field=field)
     unit = (found["unit"] or "").casefold()
     weighed = unit in WEIGHED | POUNDS
     quantity = replace(GRAMS_OF_A_LINE if weighed else PARTS_OF_A_LINE, name=shown(name))
     number = found["number"].rstrip(".,") + (f" {unit}" if weighed else "")
-    return TypedLine(name, read_typed(number, quantity, field=field).value, addition)
+    parts = read_typed(number, quantity, field=field).value
+    return TypedLine(name, parts, addition=plus is not None or inside)
 
 
 def _read(tidy: str, text: str, field: str) -> re.Match[str] | None:

@@ -47,7 +47,7 @@ class RecipeForm(EntryForm):
     recipe = RecipeText(
         label=_("What goes in?"),
         help_text=_(
-            "One material a line with its parts: potash feldspar 40. "
+            "One material a line with its parts, or commas between: potash feldspar 40. "
             "A plus sign before what comes on top of the hundred: + tin oxide 1.2"
         ),
     )
