@@ -10,6 +10,7 @@ from wareboard.core.coat.layers import (
     layer_warning,
     stack,
 )
+from wareboard.core.coat.one_dip import most_of_one_dip_mm
 from wareboard.core.coat.weighed import CoatWeighed, coat, coat_mm_from_g_dm2
 from wareboard.core.coat.words import CoatWord, OwnBand, coat_words
 
@@ -28,5 +29,6 @@ __all__ = [
     "coat_words",
     "fired_coat",
     "layer_warning",
+    "most_of_one_dip_mm",
     "stack",
 ]

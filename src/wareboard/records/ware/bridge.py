@@ -18,6 +18,10 @@ REMEMBERED = 4096
 MOST_MM = 20.0
 """Thicker is no coat of glaze: a weight or the outline is wrong (common practice)."""
 
+NOT_WEIGHED = "not weighed before and after"
+NEVER_WEIGHED = "its bucket was never weighed"
+"""Why a coat cannot be worked out."""
+
 INSIDE, LIP, OUTSIDE, FOOT = "inside", "lip", "outside", "foot"
 REGIONS: Mapping[str, frozenset[str]] = {
     Extent.WHOLE: frozenset({INSIDE, LIP, OUTSIDE}),
@@ -107,9 +111,9 @@ def work_out(
     weighed = coat_row.like or coat_row
     usual = coat_row.like is not None
     if weighed.before_g is None or weighed.after_g is None:
-        return WorkedCoat(coat_row, None, "not weighed before and after", usual)
+        return WorkedCoat(coat_row, None, NOT_WEIGHED, usual)
     if reading is None and weighed.dried_g is None:
-        return WorkedCoat(coat_row, None, "its bucket was never weighed", usual)
+        return WorkedCoat(coat_row, None, NEVER_WEIGHED, usual)
     sg = density_of(reading, scale_step_g=scale_step_g) if reading else None
     extra = {"solid": solid} if solid is not None else {}
     area = None

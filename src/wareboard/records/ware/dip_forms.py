@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import LENGTH_CM, MINUTES
 from wareboard.records.glazes.models import Bucket
-from wareboard.records.people.fields import EntryForm, TypedNumber
+from wareboard.records.people.fields import AskingForm, TypedNumber
 
 from .forms import POT_G, typed
 from .models import Coat, Pot
@@ -75,7 +75,7 @@ class WhichForm(forms.Form):
         return {**self.cleaned_data, "bucket": self.buckets[self.cleaned_data["bucket"]]}
 
 
-class DipForm(WhichForm, EntryForm):
+class DipForm(WhichForm, AskingForm):
     """The pot before and after the dip."""
 
     before_g = TypedNumber(POT_G, unit="g", required=False, label=_("Pot before the dip"))
@@ -119,6 +119,7 @@ class DipForm(WhichForm, EntryForm):
     def facts(self) -> dict[str, Any]:
         """Give what was entered, as an action takes it."""
         facts = super().facts()
+        del facts["sure"]
         facts["how"] = facts["how"] or How.DIPPED
         return facts
 
@@ -137,6 +138,7 @@ class CorrectCoatForm(DipForm):
     def facts(self) -> dict[str, Any]:
         """Give what was sent, the bucket as what it is."""
         facts = {name: value for name, value in self.cleaned_data.items() if name in self.data}
+        facts.pop("sure", None)
         if "bucket" in facts:
             facts["bucket"] = self.buckets.get(facts["bucket"])
         if not facts.get("how", True):

@@ -18,15 +18,16 @@ from wareboard.records.ware.dip_forms import CorrectCoatForm, DipForm, WhichForm
 from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.forms import typed
 from wareboard.records.ware.kept import kept_coat
-from wareboard.records.ware.models import Coat, Pot
+from wareboard.records.ware.models import Coat, Pot, Weighing
 from wareboard.records.ware.standing_for import standing_for
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import when_said
 from wareboard.records.ware.words import Extent, How, Side
 
 from .dip_answer import SPRAY, answer_for
+from .dip_doubt import hard_to_believe, tried_on
 from .dip_warning import Planned, warn, water_caution
-from .good_coats import gather
+from .good_coats import Known, gather
 
 STILL_THE_SAME = timedelta(minutes=30)
 """How long a weighing counts as the weight before the dip (common practice)."""
@@ -64,7 +65,7 @@ def chosen_of(which: WhichForm) -> dict[str, Any]:
 def dip_page(request: StudioRequest, pot_id: str) -> HttpResponse:
     """Ask which bucket and side; warn; take the weights before and after."""
     pot = _pot(request, pot_id)
-    buckets = queries.buckets_at_hand(request.member)
+    buckets, shown = queries.buckets_at_hand(request.member), Shown(request.member.studio)
     posted, side = request.method == "POST", request.GET.get("side", "")
     which = WhichForm(
         request.POST if posted else request.GET if "bucket" in request.GET else None,
@@ -74,14 +75,22 @@ def dip_page(request: StudioRequest, pot_id: str) -> HttpResponse:
     if not which.is_valid():
         return _ask(request, pot, which)
     form = DipForm(request.POST, buckets=buckets) if posted else None
+    planned, tried = planned_of(which), None
     if form is not None and form.is_valid():
+        tried = tried_on(pot, form.facts())
+    known = gather(request.member, [pot], planned.glaze, planned.side, tried=tried)
+    since = _since(pot, known)
+    if form is not None and not form.errors:
+        weighed_g = since.weight_g if since else None
+        form.ask("after_g", hard_to_believe(known, shown, weighed_g=weighed_g))
+    if form is not None and not form.errors:
         try:
             coat = actions.dip(request.member, pot, **form.facts())
         except REFUSALS as refused:
             form.add_error(None, sentence(refused))
         else:
             return redirect("pages:coat", coat.pk)
-    return _scale(request, pot, which, form)
+    return _scale(request, pot, which, form, known, since)
 
 
 def _ask(request: StudioRequest, pot: Pot, which: WhichForm) -> HttpResponse:
@@ -94,17 +103,29 @@ def _ask(request: StudioRequest, pot: Pot, which: WhichForm) -> HttpResponse:
     )
 
 
+def _last_coat(pot: Pot, known: Known) -> Coat | None:
+    on_pot = known.coats.get(pot.pk, ())
+    return on_pot[-1].coat if on_pot else None
+
+
+def _since(pot: Pot, known: Known) -> Weighing | None:
+    """Give what a pot weighed when it was last on the scale, where no coat came since."""
+    last = _last_coat(pot, known)
+    newest = next(iter(queries.weighings_of(pot, last=1)), None)
+    return newest if newest and (last is None or newest.at > last.at) else None
+
+
 def _scale(
-    request: StudioRequest, pot: Pot, which: WhichForm, form: DipForm | None
+    request: StudioRequest,
+    pot: Pot,
+    which: WhichForm,
+    form: DipForm | None,
+    known: Known,
+    since: Weighing | None,
 ) -> HttpResponse:
     """Warn, and ask for the weights."""
     now, shown = timezone.now(), Shown(request.member.studio)
-    planned = planned_of(which)
-    known = gather(request.member, [pot], planned.glaze, planned.side)
-    on_pot = known.coats.get(pot.pk, ())
-    last = on_pot[-1].coat if on_pot else None
-    newest = next(iter(queries.weighings_of(pot, last=1)), None)
-    since = newest if newest and (last is None or newest.at > last.at) else None
+    planned, last = planned_of(which), _last_coat(pot, known)
     dried_g = 0.0
     if since is not None and last is not None and last.after_g is not None:
         dried_g = max(last.after_g - since.weight_g, 0.0)
@@ -195,6 +216,15 @@ def dip_others(request: StudioRequest, coat_id: str) -> HttpResponse:
     return redirect("pages:coat", coat.pk)
 
 
+def _doubted(request: StudioRequest, wrong: Coat, form: CorrectCoatForm) -> str:
+    """Ask about a coat put right that is thicker than one dip gets."""
+    tried = tried_on(wrong.pot, form.facts(), wrong=wrong)
+    if tried is None or tried.bucket is None:
+        return ""
+    known = gather(request.member, [wrong.pot], tried.bucket.glaze, tried.side, tried=tried)
+    return hard_to_believe(known, Shown(request.member.studio))
+
+
 @require_http_methods(["GET", "POST"])
 def correct_coat(request: StudioRequest, coat_id: str) -> HttpResponse:
     """Put a coat right; the wrong one stays in the record."""
@@ -204,6 +234,8 @@ def correct_coat(request: StudioRequest, coat_id: str) -> HttpResponse:
         buckets.append(wrong.bucket)
     form = CorrectCoatForm(request.POST or None, wrong=wrong, buckets=buckets)
     if request.method == "POST" and form.is_valid():
+        form.ask("after_g", _doubted(request, wrong, form))
+    if request.method == "POST" and not form.errors:
         try:
             right = actions.correct_coat(
                 request.member, wrong, queries.likened_to(wrong), **form.facts()

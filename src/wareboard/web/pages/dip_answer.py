@@ -8,7 +8,13 @@ from django.utils.translation import gettext_lazy
 
 from wareboard.core.coat import CoatWord, RunRisk, coat_words, layer_warning
 from wareboard.records.people.shown import Shown, rounded
-from wareboard.records.ware.bridge import WorkedCoat, regions_of, stack_of
+from wareboard.records.ware.bridge import (
+    NEVER_WEIGHED,
+    NOT_WEIGHED,
+    WorkedCoat,
+    regions_of,
+    stack_of,
+)
 from wareboard.records.ware.words import How
 
 from .dip_warning import PLACES, first_to_run
@@ -151,8 +157,8 @@ def answer_for(
     cautions = [str(SPRAY)] if one.coat.how == How.SPRAYED else []
     if one.answer is None:
         missing = {
-            "not weighed before and after": _("It was not weighed before and after."),
-            "its bucket was never weighed": _(
+            NOT_WEIGHED: _("It was not weighed before and after."),
+            NEVER_WEIGHED: _(
                 "Its bucket was never weighed: fill the bottle and weigh it now, before the "
                 "bucket changes."
             ),

@@ -16,8 +16,9 @@ from wareboard.records.ware.words import Extent, How, Side
 
 from .dip import chosen_of, planned_of
 from .dip_answer import SPRAY
+from .dip_doubt import hard_to_believe, tried_on
 from .dip_warning import warn_board
-from .good_coats import gather
+from .good_coats import Known, gather
 
 
 @require_http_methods(["GET", "POST"])
@@ -43,14 +44,21 @@ def dip_board(request: StudioRequest, board_id: str) -> HttpResponse:
         pots=pots,
         names=numbered(pots),
     )
+    planned, tried = planned_of(which), None
     if posted and form.is_valid():
+        facts = form.facts()
+        tried = tried_on(facts["weighed"], facts) if facts["weighed"] else None
+    known = gather(request.member, pots, planned.glaze, planned.side, tried=tried)
+    if posted and not form.errors:
+        form.ask("after_g", hard_to_believe(known, Shown(request.member.studio)))
+    if posted and not form.errors:
         try:
             coats = actions.dip_all(request.member, pots, **form.facts())
         except REFUSALS as refused:
             form.add_error(None, sentence(refused))
         else:
             return redirect("pages:coat", coats[0].pk)
-    return _scale(request, board, pots, which, form)
+    return _scale(request, board, pots, which, form, known)
 
 
 def _ask(request: StudioRequest, board: Board, which: WhichForm, n: int) -> HttpResponse:
@@ -64,11 +72,15 @@ def _ask(request: StudioRequest, board: Board, which: WhichForm, n: int) -> Http
 
 
 def _scale(
-    request: StudioRequest, board: Board, pots: list[Pot], which: WhichForm, form: DipAllForm
+    request: StudioRequest,
+    board: Board,
+    pots: list[Pot],
+    which: WhichForm,
+    form: DipAllForm,
+    known: Known,
 ) -> HttpResponse:
     """Warn of the pot that is worst off, and ask for the weights of one."""
     shown, planned = Shown(request.member.studio), planned_of(which)
-    known = gather(request.member, pots, planned.glaze, planned.side)
     told = warn_board(pots, known, planned, shown, timezone.now())
     return render(
         request,

@@ -18,7 +18,7 @@ from wareboard.records.people.shown import rounded
 from wareboard.records.shelf.queries import ENOUGH_GOOD_POTS, good_coats
 from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import WorkedCoat
-from wareboard.records.ware.models import Pot
+from wareboard.records.ware.models import Coat, Pot
 
 STEP_MM = 0.05
 
@@ -83,10 +83,21 @@ class Usual:
 
 @dataclass(frozen=True)
 class Known:
-    """What the record knows before a dip: the pots' coats, and the glaze's good ones."""
+    """What the record knows before a dip: the pots' coats, and the glaze's good ones.
+
+    Attributes
+    ----------
+    coats : mapping of str to sequence of WorkedCoat
+        By pot, in order.
+    usual : Usual
+        What the glaze's good coats were like.
+    tried : WorkedCoat or None
+        The coat that is about to be kept, where it was asked for.
+    """
 
     coats: Mapping[str, Sequence[WorkedCoat]]
     usual: Usual
+    tried: WorkedCoat | None = None
 
 
 def usual_of(worked: Sequence[WorkedCoat], side: str) -> Usual:
@@ -117,8 +128,24 @@ def usual_of(worked: Sequence[WorkedCoat], side: str) -> Usual:
     )
 
 
-def gather(member: Member, pots: Sequence[Pot], glaze: Glaze, side: str) -> Known:
-    """Read the coats of some pots and the good coats of a glaze, in few queries."""
+def gather(
+    member: Member, pots: Sequence[Pot], glaze: Glaze, side: str, *, tried: Coat | None = None
+) -> Known:
+    """Read the coats of some pots and the good coats of a glaze, in few queries.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    pots : sequence of Pot
+        Whose coats are wanted.
+    glaze : Glaze
+        Whose good coats are wanted.
+    side : str
+        Of which side.
+    tried : Coat, optional
+        One that nobody keeps yet, to be worked out with the others.
+    """
     coats = coats_of(member, [pot.pk for pot in pots])
     good = list(
         good_coats(member, glaze).select_related(
@@ -130,10 +157,13 @@ def gather(member: Member, pots: Sequence[Pot], glaze: Glaze, side: str) -> Know
     for coat in good:
         if coat.pk not in here:
             together.setdefault(coat.pot_id, []).append(coat)
+    if tried is not None:
+        together.setdefault(tried.pot_id, []).append(tried)
     worked = work_out_all(member, together)
     chosen = {coat.pk for coat in good}
     every = [one for found in worked.values() for one in found]
     return Known(
         {pot.pk: [w for w in worked.get(pot.pk, ()) if w.coat.pk in here] for pot in pots},
         usual_of([one for one in every if one.coat.pk in chosen], side),
+        next((one for one in every if one.coat is tried), None),
     )

@@ -14,7 +14,7 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown, day
 from wareboard.records.shelf.story import verdicts_of
 from wareboard.records.ware.books import coats_of, work_out_all
-from wareboard.records.ware.bridge import WorkedCoat
+from wareboard.records.ware.bridge import NEVER_WEIGHED, NOT_WEIGHED, WorkedCoat
 from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.kept import LABELS, kept_coat, kept_doing
 from wareboard.records.ware.models import Coat, Pot
@@ -46,8 +46,8 @@ def _coat_row(one: WorkedCoat, likes: int, shown: Shown) -> dict[str, Any]:
     }
     if one.answer is None:
         missing = {
-            "not weighed before and after": _("not weighed"),
-            "its bucket was never weighed": _("its bucket was never weighed"),
+            NOT_WEIGHED: _("not weighed"),
+            NEVER_WEIGHED: _("its bucket was never weighed"),
         }
         return {**row, "much": missing.get(one.missing, one.missing)}
     result, doubt = one.answer.result, one.answer.doubt
