@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, mine, plank, pot_of, text_of
+from ware_samples import bucket_of, coat_of, cylinder, mine, plank, pot_of, text_of, weighed
 
 from wareboard.records.glazes.models import Glaze
 from wareboard.records.kiln.models import Firing, Kiln, Load, Placing
@@ -59,6 +59,26 @@ def test_the_weight_after_a_dip_counts_where_it_is_newer(signed_in, member, pot,
     weight = signed_in.get(url).context["weight"]
 
     assert (weight["g"], weight["state"]) == (f"{coat.after_g:.0f} g", "just dipped")
+
+
+def test_what_was_weighed_before_the_last_dip_is_not_its_weight_now(signed_in, member, pot, url):
+    bucket = bucket_of(member)
+    coat = coat_of(member, pot, bucket, 0.5, hours_ago=30)
+    coat_of(member, pot, bucket, 0.5, hours_ago=2, side="inside", before_g=None)
+
+    text = text_of(signed_in.get(url))
+
+    assert "Not weighed since its last dip. Before it " + f"{coat.after_g:.0f} g, on" in text
+
+
+def test_weighed_since_its_last_dip_it_weighs_that(signed_in, member, pot, url):
+    coat_of(member, pot, bucket_of(member), 0.5, hours_ago=3, before_g=None)
+    weighed(member, pot, 1030, "glazed", hours_ago=1)
+
+    text = text_of(signed_in.get(url))
+
+    assert "1030 g measured at" in text
+    assert "Not weighed since" not in text
 
 
 def test_coats_stand_in_order_in_words_and_millimetres(signed_in, member, pot, url):

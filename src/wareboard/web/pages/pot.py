@@ -59,8 +59,8 @@ def _coat_row(one: WorkedCoat, likes: int, shown: Shown) -> dict[str, Any]:
     return {**row, "much": shown.thickness(result.coat_mm), "span": spread}
 
 
-def _weight(doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown) -> dict[str, str] | None:
-    """Give the last weight of a pot, since when, and in which state."""
+def _weight(doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown) -> dict[str, Any] | None:
+    """Give the last weight of a pot, since when, in which state, and whether a dip came since."""
     known = [
         (d.at, d.weight_g, str(WeighingState(d.word).label))
         for d in doings
@@ -70,7 +70,12 @@ def _weight(doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown) -> dic
     if not known:
         return None
     at, weight_g, state = max(known, key=lambda one: one[0])
-    return {"g": shown.mass(weight_g), "when": when_said(at), "state": state}
+    return {
+        "g": shown.mass(weight_g),
+        "when": when_said(at),
+        "state": state,
+        "dipped_since": any(coat.at > at for coat in coats),
+    }
 
 
 def _small_rows(doings: Sequence[Doing], shown: Shown) -> list[dict[str, Any]]:
