@@ -154,14 +154,6 @@ TEMP_F = Quantity("temperature", "f", -76.0, 3632.0, "\N{DEGREE SIGN}F from -76 
 HOURS = Quantity("time", "h", 0.0, 1e5, "hours from 0 to 100000")
 CLOCK_HOURS = Quantity("time", "h", -1e7, 1e7, "hours as a number, such as 2.5")
 MINUTES = Quantity("time", "min", 0.0, 1e7, "minutes from 0 to 10000000")
-RATE_C_H = Quantity(
-    "rate",
-    "c_h",
-    0.0,
-    1e4,
-    "\N{DEGREE SIGN}C per hour above 0 and up to 10000, such as 150",
-    above=True,
-)
 PRESSURE_KPA = Quantity("gas pressure", "kpa", 0.0, 1000.0, "kPa from 0 to 1000, such as 8")
 DAMPER_MARKS = Quantity(
     "damper", "parts", 0.0, 1000.0, "the kiln's own marks, a number from 0 to 1000"

@@ -15,8 +15,6 @@ from typing import Literal
 from wareboard.exchange.record_folder import disk
 
 ROOMS = ("photos", "sounds")
-DIGEST = re.compile(r"[0-9a-f]{64}")
-ENDING = re.compile(r"[a-z0-9]{1,8}")
 PATH = re.compile(r"(photos|sounds)/([0-9a-f]{64})\.([a-z0-9]{1,8})")
 
 

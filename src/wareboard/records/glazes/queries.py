@@ -1,7 +1,6 @@
 """What the room of glazes holds, as a member may see it."""
 
 from collections.abc import Sequence
-from datetime import datetime
 from typing import Any
 
 from django.db.models import Count, Exists, Max, OuterRef, Prefetch, Q, QuerySet, Subquery
@@ -32,7 +31,6 @@ STIRRED = (
 )
 NEWEST_FIRST = ("-at", "-kept_at", "-pk")
 RECIPES_SHOWN = 50
-BATCHES_OFFERED = 8
 EVENTS_READ = 40
 
 
@@ -152,18 +150,6 @@ def change_kept(member: Member, entry_id: str) -> BucketEvent | None:
 def latest_reading(bucket_ref: Any, at_ref: Any) -> QuerySet[Reading]:
     """Give the reading in force for a bucket at a time, for use inside another query."""
     return Reading.objects.current().filter(bucket=bucket_ref, at__lte=at_ref).order_by("-at")
-
-
-def contents_at(bucket: Bucket, when: datetime) -> Sequence[Batch]:
-    """Give the batches that were in a bucket at a time, the first poured first."""
-    events = BucketEvent.objects.standing().filter(bucket=bucket, at__lte=when).order_by("at")
-    inside: list[Batch] = []
-    for event in events.select_related("batch__recipe__glaze"):
-        if event.kind in {BucketEventKind.FILLED, BucketEventKind.EMPTIED}:
-            inside = []
-        if event.batch is not None:
-            inside.append(event.batch)
-    return inside
 
 
 def newest_readings(member: Member) -> Sequence[Reading]:

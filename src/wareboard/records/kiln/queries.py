@@ -147,12 +147,6 @@ def called_good(member: Member, kiln: Kiln) -> GoodFiring | None:
     return called
 
 
-def good_firing(member: Member, kiln: Kiln) -> Firing | None:
-    """Give the firing last called the good one of a kiln."""
-    called = called_good(member, kiln)
-    return called.firing if called else None
-
-
 def lines_of(firing: Firing) -> QuerySet[LogLine]:
     """Give the current lines of a firing's log in order."""
     return LogLine.objects.current().filter(firing=firing).order_by("at")

@@ -318,8 +318,3 @@ def weighed_dips(member: Member, glaze: Glaze, *, last: int = 20) -> Sequence[Co
         .select_related("pot__form", "bucket")
         .order_by("-at")[:last]
     )
-
-
-def pots_dipped_in(bucket: Bucket) -> int:
-    """Count the coats that came from a bucket."""
-    return Coat.objects.current().filter(bucket=bucket).count()
