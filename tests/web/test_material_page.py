@@ -139,7 +139,46 @@ def test_a_total_far_from_a_hundred_is_named(signed_in, member, ash):
 
     known = signed_in.get("/stores/lots/bag/").context["known"]
 
-    assert known["total"] == ("It adds up to 60.0 %: look whether a number is missing or mistyped.")
+    assert known["total"] == (
+        "It adds up to 60.0 %: 40.0 % is missing. "
+        "Is it what is lost in the fire (LOI), or was a number left out or mistyped?"
+    )
+
+
+@pytest.mark.parametrize(
+    ("sheet", "together", "gap", "warned"),
+    [
+        ("silica 66, alumina 18, potash 15, .4 iron", "99.4", "0.6 missing", ""),
+        ("SiO2 60, Al2O3 40", "100.0", "", ""),
+        ("SiO2 60, Al2O3 40.5, LOI 1", "101.5", "1.5 over", ""),
+        (
+            "SiO2 60, Al2O3 40, LOI 6",
+            "106.0",
+            "6.0 over",
+            "It adds up to 106.0 %: 6.0 % too much. Look whether a number is missing or mistyped.",
+        ),
+    ],
+)
+def test_what_a_sheet_adds_up_to_is_always_said(
+    signed_in, member, ash, sheet, together, gap, warned
+):
+    signed_in.post("/stores/materials/ash/sheet/", {"sheet": sheet, "standing": "supplier's sheet"})
+
+    known = signed_in.get("/stores/materials/ash/").context["known"]
+
+    assert (known["together"], known["gap"], known["total"]) == (together, gap, warned)
+
+
+def test_fluorine_stands_for_oxygen_where_an_analysis_adds_up(signed_in, member):
+    keep(Material, member, entry_id="spar", name="fluorspar", library_id="fluorspar_ideal")
+
+    known = signed_in.get("/stores/materials/spar/").context["known"]
+
+    # Its rows are 71.8 CaO and 48.7 F: 20.5 is oxygen that fluorine took the place of.
+    assert (known["together"], known["together_of"]) == (
+        "100.0",
+        "Together, less the oxygen fluorine stands for",
+    )
 
 
 def test_a_batch_that_was_taken_back_is_not_named(signed_in, member, ash):

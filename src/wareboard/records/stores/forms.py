@@ -77,7 +77,7 @@ class SheetForm(EntryForm):
 
     sheet = SheetText(
         label=_("What does the sheet say?"),
-        help_text=_("Oxide and per cent: SiO2 66.5, Al2O3 18.3, K2O 10.6, Na2O 3.0, LOI 0.4"),
+        help_text=_("Oxide and per cent, by formula or name: SiO2 66.5, alumina 18.3, LOI 0.4"),
     )
     standing = forms.ChoiceField(
         choices=SheetStanding.choices,

@@ -7,7 +7,13 @@ from django.utils.translation import gettext as _
 from wareboard.core.chemistry import LOI, Analysis, Standing, analysis_of
 from wareboard.core.errors import CoreError
 from wareboard.records.people.shown import Shown, day, rounded
-from wareboard.records.stores.bridge import of_sheet, off_hundred, row_of, shares_of
+from wareboard.records.stores.bridge import (
+    ALL_OF_IT_PERCENT,
+    of_sheet,
+    off_hundred,
+    row_of,
+    shares_of,
+)
 from wareboard.records.stores.models import Lot, Material, Sheet, SheetStanding
 from wareboard.refdata.materials import Material as Row
 
@@ -90,7 +96,6 @@ def standing_said(standing: Standing) -> str:
 
 
 def _said(analysis: Analysis) -> dict[str, Any]:
-    total = off_hundred(analysis)
     density = ""
     if analysis.density_g_cm3 is not None:
         density = _("Density of the powder: %(d)s g/cm³") % {
@@ -107,9 +112,34 @@ def _said(analysis: Analysis) -> dict[str, Any]:
             }
             for share in shares_of(analysis)
         ],
-        "total": ""
-        if total is None
-        else _("It adds up to %(total)s %%: look whether a number is missing or mistyped.")
-        % {"total": rounded(total, 0.1)},
+        **total_said(analysis),
         "density": density,
     }
+
+
+def total_said(analysis: Analysis) -> dict[str, str]:
+    """Say what an analysis adds up to, and what is missing or over; warn where that is much."""
+    if not analysis.oxides:
+        return {"together": "", "together_of": "", "gap": "", "total": ""}
+    total = rounded(analysis.total_percent, 0.1)
+    gap = float(total) - ALL_OF_IT_PERCENT
+    over = {"gap": rounded(abs(gap), 0.1)}
+    said, far = "", ""
+    if gap:
+        said = _("%(gap)s missing") % over if gap < 0 else _("%(gap)s over") % over
+    if off_hundred(analysis) is not None:
+        words = {"total": total, **over}
+        look = (
+            _("Is it what is lost in the fire (LOI), or was a number left out or mistyped?")
+            if gap < 0 and analysis.loi_percent is None
+            else _("Look whether a number is missing or mistyped.")
+        )
+        adds_up = (
+            _("It adds up to %(total)s %%: %(gap)s %% is missing.")
+            if gap < 0
+            else _("It adds up to %(total)s %%: %(gap)s %% too much.")
+        )
+        far = f"{adds_up % words} {look}"
+    fluorine = "F" in analysis.oxides
+    together = _("Together, less the oxygen fluorine stands for") if fluorine else _("Together")
+    return {"together": total, "together_of": together, "gap": said, "total": far}
