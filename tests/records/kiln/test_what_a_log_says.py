@@ -186,8 +186,15 @@ def test_a_lost_digit_is_asked_about(said, fire):
     answer = said(fire("now", [*steady(to_h=10), (10.25, 104.0, "")]))
 
     assert answer.cautions[0] == (
-        "104 °C came 15 minutes after 1020 °C: if a digit slipped, correct that line."
+        "104 °C, 15 minutes after 1020 °C: if a digit slipped, put that line right."
     )
+
+
+def test_a_kiln_that_fell_while_it_burns_is_not_called_ahead(said, good, fire):
+    answer = said(fire("now", [*steady(to_h=9), (11.0, 500.0, "")], number=2))
+
+    assert answer.title == "Falling 210 °C an hour."
+    assert answer.under == "500 °C at 17:00."
 
 
 def test_a_long_gap_is_no_lost_digit(said, fire):

@@ -10,6 +10,7 @@ from wareboard.core.answer import Answer
 from wareboard.core.firing.beside import beside, minutes_in_doubt, rate_c_h
 from wareboard.core.firing.cone import ConeResult
 from wareboard.core.firing.cooling import hours_to_fall
+from wareboard.core.firing.log import FiringLog
 from wareboard.core.firing.reading_doubt import Probe
 from wareboard.records.people.shown import Shown, rounded
 
@@ -18,6 +19,7 @@ from .cautions import OPENING
 from .cone_answer import cones_told, pack_words, which_is_trusted
 from .log_says import Said
 from .logs import Course
+from .slipped import odd_last_line
 from .words import MomentKind
 
 FINE_MIN = 45.0
@@ -88,7 +90,7 @@ def _burning(course: Course, rate: float | None, shown: Shown) -> LogAnswer:
         words = spoken.rate(rate, shown)
         climbs = _("climbing %s") % words if rate > 0 else _("falling %s") % words
     good = course.good_log
-    behind = beside(good, log).minutes_behind if good is not None else None
+    behind = _behind(good, log) if good is not None else None
     if behind is None or rate is None:
         title = f"{climbs[:1].upper()}{climbs[1:]}." if climbs else under
         return LogAnswer(title, under if climbs else "", trust="worked-out")
@@ -107,6 +109,12 @@ def _burning(course: Course, rate: float | None, shown: Shown) -> LogAnswer:
     if fine and not on_the_line:
         title += " " + _("Fine.")
     return LogAnswer(title, f"{under[:-1]}, {climbs}.", doubt, "worked-out")
+
+
+def _behind(good: FiringLog, log: FiringLog) -> float | None:
+    """Give the minutes behind the good one; None where a kiln that burns has fallen."""
+    told = beside(good, log)
+    return None if told.cooling else told.minutes_behind
 
 
 def _cooling(course: Course, now: datetime, shown: Shown) -> LogAnswer:
@@ -195,7 +203,7 @@ def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
         ]
     cautions = [
         *_opened_hot(course),
-        *log_says.lost_digit(course, shown),
+        *odd_last_line(course, shown),
         *log_says.steam(course, rate, shown),
         *late,
     ]

@@ -13,9 +13,12 @@ from django.utils.translation import gettext_lazy as _
 from wareboard.core.units import DAMPER_MARKS, PRESSURE_KPA, TEMP_C
 from wareboard.exchange.refusals import NumberRefused
 from wareboard.exchange.typed_number import read_typed
-from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.records.people.fields import AskingForm, TypedNumber, TypedText
 from wareboard.records.people.models import Studio, StudioTemperature
+from wareboard.records.people.shown import Shown
 
+from .logs import Course
+from .slipped import cannot_follow
 from .spoken import same_minute
 from .words import Flame
 
@@ -40,7 +43,7 @@ class InOwnUnit(TypedNumber):
             raise ValidationError(refused.say) from refused
 
 
-class WhenForm(EntryForm):
+class WhenForm(AskingForm):
     """When something happened: its day and its time."""
 
     when = forms.DateTimeField(
@@ -53,8 +56,16 @@ class WhenForm(EntryForm):
     )
 
 
-class LineForm(EntryForm):
-    """One line of the firing log: whatever was looked at."""
+class LineForm(AskingForm):
+    """One line of the firing log: whatever was looked at.
+
+    Attributes
+    ----------
+    tick : str
+        What is said of the temperature by a tick, where it was asked about.
+    """
+
+    tick = ""
 
     temp_c = InOwnUnit(TEMP_C, unit="°C", required=False, label=_("Pyrometer"))
     flame = forms.ChoiceField(
@@ -90,7 +101,7 @@ class LineForm(EntryForm):
         **options: Any,
     ) -> None:
         super().__init__(*args, **options)
-        self.lit_at, self.until = lit_at, until
+        self.studio, self.lit_at, self.until = studio, lit_at, until
         if studio.temperature == StudioTemperature.FAHRENHEIT:
             field: Any = self.fields["temp_c"]
             field.bare_unit, field.unit = "f", "°F"
@@ -122,9 +133,27 @@ class LineForm(EntryForm):
             raise ValidationError({"seen": say})
         return when
 
+    def ask_of_temperature(self, course: Course, at: datetime, *, left_out: str = "") -> None:
+        """Ask about a temperature that no kiln can have by then.
+
+        Parameters
+        ----------
+        course : Course
+            The firing with its lines.
+        at : datetime
+            When it was seen.
+        left_out : str
+            The line that it takes the place of.
+        """
+        temp_c = self.cleaned_data["temp_c"]
+        if temp_c is not None:
+            shown = Shown(self.studio)
+            self.tick = _now("I looked again: it is %s.") % shown.temperature(temp_c)
+            self.ask("temp_c", cannot_follow(course, temp_c, at, shown, left_out=left_out))
+
     def facts(self) -> dict[str, Any]:
         """Give the line as an action keeps it."""
-        facts = dict(self.cleaned_data)
+        facts = super().facts()
         facts.pop("seen", None)
         return facts
 

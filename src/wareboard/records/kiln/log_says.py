@@ -26,7 +26,6 @@ STEAM_FROM_C, STEAM_TO_C, STEAM_C_H = 60.0, 200.0, 60.0
 
 LATE_REDUCTION_C = 25.0
 NOT_YET_C = 15.0
-LOST_DIGIT_C, LOST_DIGIT_H = 150.0, 1.0
 STEAM_C = 100.0
 QUARTZ_C = 573.0
 WIDEST_FORECAST_H = 5.0
@@ -180,25 +179,6 @@ def steam(course: Course, rate: float | None, shown: Shown) -> list[str]:
             "rate": spoken.rate(rate, shown),
             "steam": shown.temperature(STEAM_TO_C),
             "hold": shown.temperature(95.0),
-        }
-    ]
-
-
-def lost_digit(course: Course, shown: Shown) -> list[str]:
-    """Ask about a last line that no kiln does: a lost digit, most likely."""
-    log = course.log
-    if log is None or course.shut_hours is not None:
-        return []
-    gap_h = float(log.hours[-1] - log.hours[-2])
-    step_c = float(log.temp_c[-1] - log.temp_c[-2])
-    if gap_h > LOST_DIGIT_H or abs(step_c) <= LOST_DIGIT_C:
-        return []
-    return [
-        _("%(now)s came %(long)s after %(before)s: if a digit slipped, correct that line.")
-        % {
-            "now": shown.temperature(log.now_c),
-            "long": spoken.long(gap_h),
-            "before": shown.temperature(float(log.temp_c[-2])),
         }
     ]
 

@@ -1,4 +1,4 @@
-"""The log of a firing: its lines, what happened once in it, and putting either right."""
+"""The log of a firing: its lines, and what happened once in it."""
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
@@ -25,7 +25,7 @@ from . import actions, cautions, curves, happened, log_queries, queries, spoken,
 from .gas_answer import gas_answer
 from .lighting import HOLD_C
 from .log_answer import answer_for
-from .log_forms import LineForm, LineRightForm, WhenForm
+from .log_forms import LineForm
 from .logs import Course, course_of
 from .models import Firing, GoodFiring, LogLine, Moment
 from .slow_start import past_steam, slow_start, too_soon
@@ -148,7 +148,12 @@ def _undo(course: Course, called: Entry | None, shown: Shown) -> dict[str, Any] 
 
 
 def log_facts(
-    member: Member, firing: Firing, before: str = "", *, held: Mapping[str, str] | None = None
+    member: Member,
+    firing: Firing,
+    before: str = "",
+    *,
+    held: Mapping[str, str] | None = None,
+    course: Course | None = None,
 ) -> dict[str, Any]:
     """Gather what the page says of a firing.
 
@@ -162,9 +167,11 @@ def log_facts(
         The line after which the table goes on; the last lines where it is empty.
     held : mapping of str to str
         What was typed for the next line, and not kept yet.
+    course : Course, optional
+        Its course, where it is at hand.
     """
     shown = Shown(member.studio)
-    course = course_of(member, firing)
+    course = course or course_of(member, firing)
     newest_first = list(reversed(course.lines))
     if before:
         ids = [line.pk for line in newest_first]
@@ -211,23 +218,32 @@ def firing(request: StudioRequest, firing_id: str) -> HttpResponse:
     found = firing_of(request.member, firing_id)
     if request.method != "POST":
         return _log_page(request, found, before=request.GET.get("before", ""))
-    form = line_form(request.member, course_of(request.member, found), request.POST)
+    course = course_of(request.member, found)
+    form = line_form(request.member, course, request.POST)
+    if form.is_valid():
+        form.ask_of_temperature(course, form.facts().get("at") or timezone.now())
     if form.is_valid():
         try:
             actions.write_line(request.member, found, **form.facts())
         except EntryRefused as refused:
             form.add_error(None, str(refused))
     if form.errors:
-        return _log_page(request, found, form=form)
+        return _log_page(request, found, form=form, course=course)
     typed.drop(request)
     return _log_page(request, found) if request.htmx else redirect("kiln:firing", found.pk)
 
 
 def _log_page(
-    request: StudioRequest, found: Firing, *, before: str = "", form: LineForm | None = None
+    request: StudioRequest,
+    found: Firing,
+    *,
+    before: str = "",
+    form: LineForm | None = None,
+    course: Course | None = None,
 ) -> HttpResponse:
     """Give the log as it is now; the typed line stands in it where it was not kept."""
-    facts = log_facts(request.member, found, before, held=typed.held(request, found))
+    held = typed.held(request, found)
+    facts = log_facts(request.member, found, before, held=held, course=course)
     if form is not None:
         facts["form"] = form
     template = "kiln/_firing.html" if request.htmx else "kiln/firing.html"
@@ -236,41 +252,6 @@ def _log_page(
 
 def _back_to_log(request: StudioRequest, found: Firing) -> HttpResponse:
     return _log_page(request, found) if request.htmx else redirect("kiln:firing", found.pk)
-
-
-@require_http_methods(["GET", "POST"])
-def line(request: StudioRequest, line_id: str) -> HttpResponse:
-    """Put a line of the log right; the old one is kept."""
-    found = get_object_or_404(queries.lines_for(request.member), pk=line_id)
-    shown = Shown(request.member.studio)
-    given = {
-        "temp_c": "" if found.temp_c is None else spoken.typed_temperature(found.temp_c, shown),
-        "flame": found.flame,
-        "damper": "" if found.damper is None else f"{found.damper:g}",
-        "pressure_kpa": "" if found.pressure_kpa is None else f"{found.pressure_kpa:g}",
-        "note": found.note,
-        "when": found.at,
-    }
-    form = LineRightForm(
-        _sent(request),
-        initial=given,
-        studio=request.member.studio,
-        lit_at=found.firing.at,
-        stood=found.at,
-    )
-    if request.method == "POST" and form.is_valid():
-        try:
-            actions.correct_line(request.member, found, **form.facts())
-        except EntryRefused as refused:
-            form.add_error(None, str(refused))
-        else:
-            return redirect("kiln:firing", found.firing_id)
-    return render(
-        request,
-        "kiln/line.html",
-        {"form": form, "line": found, "firing": found.firing},
-        status=422 if form.errors else 200,
-    )
 
 
 @require_POST
@@ -299,44 +280,6 @@ def _whole_page(request: StudioRequest, url: str) -> HttpResponse:
     if request.htmx:
         return HttpResponse(status=204, headers={"HX-Redirect": url})
     return redirect(url)
-
-
-@require_http_methods(["GET", "POST"])
-def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResponse:
-    """Say when a firing was lit, sealed, shut off or opened; what stood there is kept."""
-    found = firing_of(request.member, firing_id)
-    kinds = {slugify(one.value): one for one in MomentKind}
-    if which != LIT and which not in kinds:
-        raise Http404
-    kind = kinds.get(which)
-    stands = queries.moments_of(found).get(kind) if kind else None
-    at = stands.at if stands else found.at if kind is None else None
-    form = WhenForm(_sent(request), initial={"when": at or timezone.now()})
-    if request.method == "POST" and form.is_valid():
-        facts = {"at": form.cleaned_data["when"]}
-        try:
-            if kind is None:
-                happened.put_lighting_right(found, **facts)
-            else:
-                facts["entry_id"] = form.cleaned_data["entry_id"]
-                happened.put_moment_right(request.member, found, kind, **facts)
-        except EntryRefused as refused:
-            form.add_error("when", str(refused))
-        else:
-            return redirect("kiln:firing", found.pk)
-    before = log_queries.stood_before(stands) if stands else None
-    return render(
-        request,
-        "kiln/happened.html",
-        {
-            "form": form,
-            "firing": found,
-            "what": kind.label if kind else _("lit"),
-            "at": at,
-            "before": before.at if before else None,
-        },
-        status=422 if form.errors else 200,
-    )
 
 
 @require_POST

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import firing_views, log_views, views
+from . import firing_views, log_views, right_views, views
 
 app_name = "kiln"
 urlpatterns = [
@@ -16,7 +16,9 @@ urlpatterns = [
     path("placings/<slug:placing_id>/back/", views.put_back, name="put-back"),
     path("firings/<slug:firing_id>/", log_views.firing, name="firing"),
     path("firings/<slug:firing_id>/moment/", log_views.moment, name="moment"),
-    path("firings/<slug:firing_id>/moment/<slug:which>/", log_views.moment_right, name="happened"),
+    path(
+        "firings/<slug:firing_id>/moment/<slug:which>/", right_views.moment_right, name="happened"
+    ),
     path("firings/<slug:firing_id>/slow-start/", log_views.slow, name="slow-start"),
     path("firings/<slug:firing_id>/hold/", log_views.hold, name="hold"),
     path(
@@ -29,6 +31,6 @@ urlpatterns = [
     path("firings/<slug:firing_id>/curve/<slug:light>.svg", firing_views.still, name="still"),
     path("firings/<slug:firing_id>/cones/", firing_views.cones, name="cones"),
     path("firings/<slug:firing_id>/gas/", firing_views.gas, name="gas"),
-    path("lines/<slug:line_id>/", log_views.line, name="line"),
+    path("lines/<slug:line_id>/", right_views.line, name="line"),
     path("air/", views.air, name="air"),
 ]

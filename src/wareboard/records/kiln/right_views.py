@@ -1,0 +1,97 @@
+"""Putting a log right: a line of it, and when something happened in the firing."""
+
+from django.http import Http404, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.text import slugify
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+
+from . import actions, happened, log_queries, queries, spoken
+from .log_forms import LineRightForm, WhenForm
+from .log_views import LIT, firing_of
+from .logs import course_of
+from .words import MomentKind
+
+
+@require_http_methods(["GET", "POST"])
+def line(request: StudioRequest, line_id: str) -> HttpResponse:
+    """Put a line of the log right; the old one is kept."""
+    found = get_object_or_404(queries.lines_for(request.member), pk=line_id)
+    shown = Shown(request.member.studio)
+    given = {
+        "temp_c": "" if found.temp_c is None else spoken.typed_temperature(found.temp_c, shown),
+        "flame": found.flame,
+        "damper": "" if found.damper is None else f"{found.damper:g}",
+        "pressure_kpa": "" if found.pressure_kpa is None else f"{found.pressure_kpa:g}",
+        "note": found.note,
+        "when": found.at,
+    }
+    form = LineRightForm(
+        request.POST if request.method == "POST" else None,
+        initial=given,
+        studio=request.member.studio,
+        lit_at=found.firing.at,
+        stood=found.at,
+    )
+    if request.method == "POST" and form.is_valid():
+        course = course_of(request.member, found.firing)
+        at = form.facts().get("at") or found.at
+        form.ask_of_temperature(course, at, left_out=found.pk)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.correct_line(request.member, found, **form.facts())
+        except EntryRefused as refused:
+            form.add_error(None, str(refused))
+        else:
+            return redirect("kiln:firing", found.firing_id)
+    return render(
+        request,
+        "kiln/line.html",
+        {"form": form, "line": found, "firing": found.firing},
+        status=422 if form.errors else 200,
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResponse:
+    """Say when a firing was lit, sealed, shut off or opened; what stood there is kept."""
+    found = firing_of(request.member, firing_id)
+    kinds = {slugify(one.value): one for one in MomentKind}
+    if which != LIT and which not in kinds:
+        raise Http404
+    kind = kinds.get(which)
+    stands = queries.moments_of(found).get(kind) if kind else None
+    at = stands.at if stands else found.at if kind is None else None
+    form = WhenForm(
+        request.POST if request.method == "POST" else None, initial={"when": at or timezone.now()}
+    )
+    if request.method == "POST" and form.is_valid():
+        facts = {"at": form.cleaned_data["when"]}
+        try:
+            if kind is None:
+                happened.put_lighting_right(found, **facts)
+            else:
+                facts["entry_id"] = form.cleaned_data["entry_id"]
+                happened.put_moment_right(request.member, found, kind, **facts)
+        except EntryRefused as refused:
+            form.add_error("when", str(refused))
+        else:
+            return redirect("kiln:firing", found.pk)
+    before = log_queries.stood_before(stands) if stands else None
+    return render(
+        request,
+        "kiln/happened.html",
+        {
+            "form": form,
+            "firing": found,
+            "what": kind.label if kind else _("lit"),
+            "at": at,
+            "before": before.at if before else None,
+        },
+        status=422 if form.errors else 200,
+    )
