@@ -2,7 +2,7 @@
 
 import pytest
 
-from wareboard.core.chemistry import Standing
+from wareboard.core.chemistry import Standing, analysis_of
 from wareboard.core.errors import CompositionError
 from wareboard.exchange.typed_sheet import read_sheet
 from wareboard.records.people.entry import keep
@@ -70,6 +70,26 @@ def test_no_share_is_more_than_all_of_it(member, feldspar):
     share = shares_of(of_sheet(sheet, feldspar))[0]
 
     assert share.doubt.high == 100.0
+
+
+# Oxides of CaCO3 and KAlSi3O8 by the atomic weights, as the built-in table has them.
+@pytest.mark.parametrize(
+    ("row", "capped"),
+    [("calcite_ideal", {"CaO", "LOI"}), ("feldspar_potash_ideal", {"K2O"})],
+)
+def test_no_powder_holds_more_than_its_formula(row, capped):
+    shares = [share for share in shares_of(analysis_of(row)) if share.percent]
+
+    at_most = {share.oxide for share in shares if share.doubt.high == share.percent}
+    assert at_most == capped
+    assert all(share.doubt.low < share.percent for share in shares)
+
+
+def test_quartz_and_clay_bring_no_more_than_they_hold():
+    silica, alumina, _loss = shares_of(analysis_of("kaolinite_ideal"))
+
+    assert silica.doubt.high > silica.percent
+    assert alumina.doubt.high == pytest.approx(39.5, abs=0.05)
 
 
 def test_a_bag_without_a_sheet_borrows_the_newest_of_its_material(member, feldspar):

@@ -17,6 +17,11 @@ from wareboard.refdata.materials import all_materials
 from .models import Lot, Material, Sheet, SheetStanding
 
 ALL_OF_IT_PERCENT = 100.0
+COMES_ALONG_PERCENT = {"SiO2": 100.0, "Al2O3": 39.5}
+"""Most that quartz and clay hold, which minerals come mixed with [%] (common practice).
+
+Of anything else no powder can hold more than the formula of its mineral does.
+"""
 
 
 class Sheets:
@@ -185,11 +190,18 @@ def shares_of(analysis: Analysis) -> list[Share]:
                 NORMAL_90 * percent_sd(analysis, column),
                 BASIS_OF_ANALYSES,
                 lowest=min(0.0, percent),
-                highest=max(ALL_OF_IT_PERCENT, percent),
+                highest=max(percent, most_percent(analysis, column, percent)),
             ),
         )
         for column, percent in columns.items()
     ]
+
+
+def most_percent(analysis: Analysis, column: str, percent: float) -> float:
+    """Give the most that a powder can hold: all of it, or what its formula holds [%]."""
+    if analysis.standing is Standing.COMPUTED:
+        return COMES_ALONG_PERCENT.get(column, percent)
+    return ALL_OF_IT_PERCENT
 
 
 def off_hundred(analysis: Analysis) -> float | None:
