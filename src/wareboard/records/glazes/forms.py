@@ -12,7 +12,14 @@ from wareboard.core.units import DOSE_PERCENT, MASS_G, VOLUME_L, VOLUME_ML
 from wareboard.exchange.refusals import NumberRefused
 from wareboard.exchange.typed_number import LONGEST, written
 from wareboard.records.people.entry import EntryRefused
-from wareboard.records.people.fields import AskingForm, EntryForm, TypedNumber, TypedText, named
+from wareboard.records.people.fields import (
+    AskingForm,
+    EntryForm,
+    TypedNumber,
+    TypedText,
+    named,
+    say_what_is_missing,
+)
 from wareboard.records.stores.forms import told
 from wareboard.records.stores.models import Lot
 
@@ -309,4 +316,5 @@ class DrawForm(forms.Form):
 
     def __init__(self, *args: Any, buckets: QuerySet[Bucket], **options: Any) -> None:
         super().__init__(*args, **options)
+        say_what_is_missing(self)
         self.fields["bucket"].queryset = buckets  # type: ignore[attr-defined] # a choice of rows

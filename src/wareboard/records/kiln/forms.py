@@ -12,7 +12,12 @@ from wareboard.core.drying import air_by_hygrometer
 from wareboard.core.errors import CoreError
 from wareboard.core.units import MASS_KG, PERCENT, VOLUME_L
 from wareboard.records.people.entry import ID_PATTERN
-from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.records.people.fields import (
+    EntryForm,
+    TypedNumber,
+    TypedText,
+    say_what_is_missing,
+)
 from wareboard.records.people.models import Member, Studio, StudioMass
 from wareboard.records.ware.words import AirWord
 
@@ -190,6 +195,7 @@ class ConesForm(EntryForm):
             label=_("It points to"),
             widget=forms.RadioSelect,
         )
+        say_what_is_missing(self)
 
     @property
     def rows(self) -> list[forms.BoundField]:

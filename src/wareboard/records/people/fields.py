@@ -23,6 +23,8 @@ from .entry import check_id, new_id
 NOON = time(12)
 FIRST_YEAR = 1900
 NOTHING = _("Nothing is written here yet.")
+TAP_ONE = _("Tap one.")
+CHOOSE_ONE = _("Choose one.")
 
 
 def named(question: str, say: str) -> str:
@@ -30,6 +32,18 @@ def named(question: str, say: str) -> str:
     if question.endswith("?"):
         return f"{question} {say}"
     return f"{question}: {say[:1].lower()}{say[1:]}"
+
+
+def say_what_is_missing(form: forms.BaseForm) -> None:
+    """Let an empty field that may not be empty say so in the words of its page.
+
+    Whoever asks in words of their own keeps them.
+    """
+    for name, field in form.fields.items():
+        if field.error_messages["required"] == forms.Field.default_error_messages["required"]:
+            say = {forms.RadioSelect: TAP_ONE, forms.Select: CHOOSE_ONE}
+            missing = say.get(type(field.widget), NOTHING)
+            field.error_messages["required"] = named(str(field.label or name), str(missing))
 
 
 class TypedNumber(forms.CharField):
@@ -151,6 +165,10 @@ class EntryForm(forms.Form):
         label=_("Only remembered?"),
         help_text=_("Leave empty for a fact. Else how: I think, about spring."),
     )
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        say_what_is_missing(self)
 
     def facts(self) -> dict[str, Any]:
         """Give what was entered, as an action takes it."""

@@ -6,6 +6,7 @@ from django import forms
 from django.contrib.auth.password_validation import validate_password
 from django.utils.translation import gettext_lazy as _
 
+from wareboard.records.people.fields import say_what_is_missing
 from wareboard.records.people.models import Person
 
 LONGEST_PASSWORD = 1024
@@ -35,6 +36,10 @@ class SignInForm(forms.Form):
     )
     password = Password(label=_("Password"), autocomplete="current-password")
 
+    def __init__(self, *arguments: Any, **options: Any) -> None:
+        super().__init__(*arguments, **options)
+        say_what_is_missing(self)
+
 
 class SetPasswordForm(forms.Form):
     """A new password, twice; the present one first where there is one.
@@ -55,6 +60,7 @@ class SetPasswordForm(forms.Form):
 
     def __init__(self, person: Person, *arguments: Any, **options: Any) -> None:
         super().__init__(*arguments, **options)
+        say_what_is_missing(self)
         self.person = person
         if not person.has_usable_password():
             del self.fields["present"]
