@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wareboard.core.slips import meant_by
+from wareboard.core.slips import meant_by, with_one_digit_changed
 
 
 @pytest.mark.parametrize(
@@ -43,3 +43,20 @@ def test_two_neighbours_swapped_twice_stand_as_they_did(meant, at):
 
 def test_a_single_digit_has_no_neighbour_and_none_too_many():
     assert meant_by(7) == ((70,), (17,), (), ())
+
+
+@given(written=st.integers(1, 99_999))
+def test_with_one_digit_changed_each_differs_in_one_and_has_as_many(written):
+    text = str(written)
+
+    for found in map(str, with_one_digit_changed(written)):
+        differ = [one != other for one, other in zip(found, text, strict=True)]
+        assert sum(differ) == 1
+
+
+@given(written=st.integers(1, 99_999))
+def test_with_one_digit_changed_none_is_left_out(written):
+    found = with_one_digit_changed(written)
+
+    # Nine other digits at each place, but no nought in front.
+    assert len(set(found)) == 9 * len(str(written)) - 1

@@ -8,7 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from wareboard.core.coat import most_of_one_dip_mm
-from wareboard.core.one_digit import with_one_digit_changed
+from wareboard.core.slips import with_one_digit_changed
 from wareboard.exchange.number_text import written
 from wareboard.records.people.shown import Shown
 from wareboard.records.ware.bridge import NEVER_WEIGHED, WorkedCoat
