@@ -11,9 +11,8 @@ from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_POST, require_safe
 
-from wareboard.core.errors import CoreError
 from wareboard.records.kiln import cautions
 from wareboard.records.kiln import queries as kiln
 from wareboard.records.kiln.actions import photograph_shelf
@@ -28,14 +27,13 @@ from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf import queries as shelf
-from wareboard.records.shelf.actions import all_good, answer_hope, judge
-from wareboard.records.shelf.forms import VerdictForm
+from wareboard.records.shelf.actions import all_good
 from wareboard.records.shelf.models import Verdict
 from wareboard.records.shelf.queries import Asked
-from wareboard.records.shelf.words import Surface, Thumb
+from wareboard.records.shelf.words import Surface
 from wareboard.records.ware.books import coats_of
 from wareboard.records.ware.drawn import draw_pots, name_of
-from wareboard.records.ware.models import Coat, Hope
+from wareboard.records.ware.models import Coat
 
 Again = tuple[datetime, str, int]
 """The next firing that a pot went into: when it was lit, its id and its number."""
@@ -81,7 +79,7 @@ def _row(
     }
 
 
-def _of_it(firing: Firing, verdicts: Iterable[Verdict], again: Again | None) -> list[Verdict]:
+def of_it(firing: Firing, verdicts: Iterable[Verdict], again: Again | None) -> list[Verdict]:
     """Leave out what was said before a firing was lit, and after the next: it speaks of others."""
     until = again[0] if again else None
     return [
@@ -105,7 +103,7 @@ def rows_of(
         placing.pot_id: _row(
             placing,
             coats.get(placing.pot_id, ()),
-            _of_it(firing, verdicts.get(placing.pot_id, ()), again.get(placing.pot_id)),
+            of_it(firing, verdicts.get(placing.pot_id, ()), again.get(placing.pot_id)),
             hopes.get(placing.pot_id, ()),
             drawings[placing.pot_id],
             again.get(placing.pot_id),
@@ -142,7 +140,7 @@ def _shelves(
     return shelves
 
 
-def _title(firing: Firing, left: int, pots: int) -> str:
+def title_of(firing: Firing, left: int, pots: int) -> str:
     """Say how far the opening is."""
     if not pots:
         return _("Nothing stood in firing %d.") % firing.number
@@ -153,7 +151,9 @@ def _title(firing: Firing, left: int, pots: int) -> str:
     return _("%(left)d of %(pots)d left to judge.") % {"left": left, "pots": pots}
 
 
-def _undo(firing: Firing, entries: Sequence[Entry | None], left: str = "") -> dict[str, Any] | None:
+def undo_of(
+    firing: Firing, entries: Sequence[Entry | None], left: str = ""
+) -> dict[str, Any] | None:
     """Offer to take the last entry back, and to come back here then; say what is left to judge."""
     last = newest(entries)
     if last is None:
@@ -182,7 +182,7 @@ def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
     left = sum(not row["judged"] for row in rows.values())
     return {
         "firing": firing,
-        "title": _title(firing, left, len(rows)),
+        "title": title_of(firing, left, len(rows)),
         "left": left,
         "shelves": _shelves(placings, rows, photos),
         "opened": opened,
@@ -191,32 +191,26 @@ def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
         if hot
         else "",
         "tap_form": EntryForm(),
-        "undo": _undo(firing, [*(row["last"] for row in rows.values()), *photos]),
+        "undo": undo_of(firing, [*(row["last"] for row in rows.values()), *photos]),
     }
 
 
-def _firing(request: StudioRequest, firing_id: str) -> Firing:
+def firing_of(request: StudioRequest, firing_id: str) -> Firing:
+    """Find a firing with when it was shut off and opened."""
     return get_object_or_404(kiln.timed_firings(request.member), pk=firing_id)
-
-
-def _placing(request: StudioRequest, firing_id: str, pot_id: str) -> tuple[Firing, Placing]:
-    """Find a pot in the load of a firing."""
-    firing = _firing(request, firing_id)
-    placings = kiln.placings_for(request.member)
-    return firing, get_object_or_404(placings, load=firing.load_id, pot=pot_id)
 
 
 @require_safe
 def opening(request: StudioRequest, firing_id: str) -> HttpResponse:
     """Show every shelf of an opened kiln."""
-    firing = _firing(request, firing_id)
+    firing = firing_of(request, firing_id)
     return render(request, "kiln/opening.html", opening_facts(request.member, firing))
 
 
 @require_POST
 def shelf_photo(request: StudioRequest, firing_id: str, level: str) -> HttpResponse:
     """Keep a photo of a shelf as it was found."""
-    firing = _firing(request, firing_id)
+    firing = firing_of(request, firing_id)
     if level not in Level.values:
         raise Http404
     form = ShelfPhotoForm(request.POST, request.FILES)
@@ -236,51 +230,10 @@ def shelf_photo(request: StudioRequest, firing_id: str, level: str) -> HttpRespo
     return render(request, "kiln/opening.html", facts, status=422)
 
 
-def _pot_answer(
-    request: StudioRequest,
-    firing: Firing,
-    placing: Placing,
-    verdict_form: VerdictForm | None,
-    kept: Entry | None,
-    *,
-    row: dict[str, Any] | None = None,
-) -> HttpResponse:
-    """Give one pot again, as a fragment, with its questions where there are any."""
-    row = row or rows_of(request.member, firing, [placing])[placing.pot_id]
-    title = ""
-    if request.htmx and kept is not None:
-        left, pots = shelf.left_to_judge(request.member, firing)
-        title = _title(firing, left, pots)
-    facts = {
-        "firing": firing,
-        "row": row,
-        "verdict_form": verdict_form,
-        "title": title,
-        "undo": _undo(firing, [kept], title),
-    }
-    template = "kiln/_opened_pot.html" if request.htmx else "kiln/opened_pot.html"
-    wrong = verdict_form is not None and verdict_form.errors
-    return render(request, template, facts, status=422 if wrong else 200)
-
-
-def _back_to_pot(firing: Firing, placing: Placing) -> HttpResponse:
-    return redirect(reverse("pages:opening", args=[firing.pk]) + f"#pot-{placing.pot_id}")
-
-
-def _say_refused(
-    request: StudioRequest, firing: Firing, placing: Placing, refused: EntryRefused
-) -> HttpResponse:
-    """Say on the whole page why something was not kept."""
-    messages.warning(request, str(refused))
-    if request.htmx:
-        return HttpResponse(status=204, headers={"HX-Refresh": "true"})
-    return _back_to_pot(firing, placing)
-
-
 @require_POST
 def all_the_rest_good(request: StudioRequest, firing_id: str) -> HttpResponse:
     """Keep of every pot nobody judged yet that it came out good, by one tap."""
-    firing = _firing(request, firing_id)
+    firing = firing_of(request, firing_id)
     form = EntryForm(request.POST)
     if not form.is_valid():
         raise Http404
@@ -292,79 +245,3 @@ def all_the_rest_good(request: StudioRequest, firing_id: str) -> HttpResponse:
     except EntryRefused as refused:
         messages.warning(request, str(refused))
     return redirect("pages:opening", firing.pk)
-
-
-def _refuse_if_fired_again(request: StudioRequest, firing: Firing, placing: Placing) -> None:
-    """Refuse to judge a pot as it came out of a firing after which it was fired again."""
-    again = shelf.fired_again(request.member, firing, [placing.pot_id]).get(placing.pot_id)
-    if again is not None:
-        say = _("%(pot)s was fired again in firing %(n)d: judge it there.")
-        raise EntryRefused(say % {"pot": name_of(placing.pot), "n": again[2]})
-
-
-@require_POST
-def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
-    """Keep how a pot came out, by one tap; of one that is not good, ask what is wrong."""
-    firing, placing = _placing(request, firing_id, pot_id)
-    form = EntryForm(request.POST)
-    word = request.POST.get("thumb", "")
-    if word not in Thumb.values or not form.is_valid():
-        raise Http404
-    try:
-        _refuse_if_fired_again(request, firing, placing)
-        verdict = judge(
-            request.member, placing.pot, surface=Surface.WHOLE, thumb=word, **form.facts()
-        )
-    except EntryRefused as refused:
-        return _say_refused(request, firing, placing, refused)
-    if request.htmx:
-        ask = None if word == Thumb.UP else _verdict_form(word)
-        return _pot_answer(request, firing, placing, ask, verdict)
-    if word != Thumb.UP:
-        return redirect("pages:opened-pot", firing.pk, placing.pot_id)
-    return _back_to_pot(firing, placing)
-
-
-def _verdict_form(word: str, data: Any = None) -> VerdictForm:
-    return VerdictForm(data, initial={"surface": Surface.WHOLE, "thumb": word or Thumb.DOWN})
-
-
-@require_http_methods(["GET", "POST"])
-def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
-    """Say of a pot which surface has which faults."""
-    firing, placing = _placing(request, firing_id, pot_id)
-    row = rows_of(request.member, firing, [placing])[placing.pot_id]
-    form = _verdict_form(row["thumb"], request.POST if request.method == "POST" else None)
-    if request.method != "POST":
-        return _pot_answer(request, firing, placing, form, None, row=row)
-    if form.is_valid():
-        try:
-            _refuse_if_fired_again(request, firing, placing)
-            verdict = judge(request.member, placing.pot, **form.facts())
-        except (CoreError, EntryRefused) as refused:
-            form.add_error(None, str(refused))
-        else:
-            if request.htmx:
-                return _pot_answer(request, firing, placing, None, verdict)
-            return _back_to_pot(firing, placing)
-    return _pot_answer(request, firing, placing, form, None, row=row)
-
-
-@require_POST
-def hope(request: StudioRequest, firing_id: str, hope_id: str) -> HttpResponse:
-    """Keep whether a hope or a fear came true."""
-    found: Hope = get_object_or_404(shelf.hopes_for(request.member), pk=hope_id)
-    firing, placing = _placing(request, firing_id, found.pot_id)
-    form = EntryForm(request.POST)
-    came_true = {"yes": True, "no": False}.get(request.POST.get("came_true", ""))
-    if came_true is None or not form.is_valid():
-        raise Http404
-    try:
-        answer = answer_hope(
-            request.member, found, came_true=came_true, entry_id=form.cleaned_data["entry_id"]
-        )
-    except EntryRefused as refused:
-        return _say_refused(request, firing, placing, refused)
-    if request.htmx:
-        return _pot_answer(request, firing, placing, None, answer)
-    return _back_to_pot(firing, placing)

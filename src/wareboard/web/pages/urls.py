@@ -10,6 +10,7 @@ from . import (
     dip_board,
     glazes,
     grams,
+    judging,
     lot,
     material,
     opening,
@@ -47,16 +48,16 @@ urlpatterns = [
     ),
     path(
         "kiln/firings/<slug:firing_id>/opening/<slug:pot_id>/",
-        opening.opened_pot,
+        judging.opened_pot,
         name="opened-pot",
     ),
-    path("kiln/firings/<slug:firing_id>/opening/<slug:pot_id>/thumb/", opening.thumb, name="thumb"),
+    path("kiln/firings/<slug:firing_id>/opening/<slug:pot_id>/thumb/", judging.thumb, name="thumb"),
     path(
         "kiln/firings/<slug:firing_id>/all-the-rest-good/",
         opening.all_the_rest_good,
         name="all-the-rest-good",
     ),
-    path("kiln/firings/<slug:firing_id>/hopes/<slug:hope_id>/", opening.hope, name="hope-answered"),
+    path("kiln/firings/<slug:firing_id>/hopes/<slug:hope_id>/", judging.hope, name="hope-answered"),
     path("cautions/", cautions.cautions, name="cautions"),
     path("undo/<slug:kind>/<slug:entry_id>/", undo.undo_entry, name="undo"),
 ]
