@@ -6,11 +6,22 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from wareboard.core.units import MASS_G, RESOLUTION, SLOP_SG, TEMP_C, Quantity
+from wareboard.core.units import (
+    LENGTH_CM,
+    LENGTH_MM,
+    MASS_G,
+    RESOLUTION,
+    SLOP_SG,
+    TEMP_C,
+    VOLUME_L,
+    VOLUME_ML,
+    Quantity,
+)
 from wareboard.exchange.typed_number import (
     NumberRefused,
     Reading,
     TypedNumber,
+    as_typed,
     plain_column,
     read_number,
     read_typed,
@@ -90,3 +101,22 @@ def test_a_column_at_once_reads_what_its_cells_read(cells: list[str]) -> None:
         one_by_one = None
 
     assert plain_column(cells, MASS_G) == one_by_one
+
+
+BEGUN = st.one_of(
+    st.decimals(min_value=0, max_value=9_999, places=3).map(float), st.floats(0.001, 9_999)
+)
+
+
+@settings(deadline=None)
+@given(BEGUN, st.sampled_from([MASS_G, VOLUME_ML, VOLUME_L, LENGTH_MM, LENGTH_CM]))
+@example(8.125, MASS_G)
+@example(283.495, MASS_G)
+def test_what_a_page_began_with_is_never_asked_about(number: float, quantity: Quantity) -> None:
+    number = max(number, 0.001)
+
+    assert read_typed(as_typed(number), quantity, field="x") == TypedNumber(number, "")
+
+
+def test_nothing_begins_with_nothing() -> None:
+    assert as_typed(None) == ""

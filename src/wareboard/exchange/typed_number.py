@@ -36,6 +36,7 @@ __all__ = [
     "NumberRefused",
     "Reading",
     "TypedNumber",
+    "as_typed",
     "plain_column",
     "read_number",
     "read_typed",
@@ -185,6 +186,25 @@ def read_typed(text: str, quantity: Quantity, *, field: str, bare_unit: str = ""
     raise _asked(text, quantity, field, choices)
 
 
+def as_typed(number: float | None) -> str:
+    """Write a number for a form to begin with: it is read back the same and never asked about.
+
+    Parameters
+    ----------
+    number : float or None
+        In the unit that its field reads without one; None leaves the field empty.
+
+    Examples
+    --------
+    >>> as_typed(8.125)
+    '8.1250'
+    """
+    if number is None:
+        return ""
+    text = written(number)
+    return f"{text}0" if THREE_PLACES.fullmatch(text) else text
+
+
 def plain_column(cells: Sequence[str], quantity: Quantity) -> list[float] | None:
     """Read a whole column of plain numbers at once.
 
@@ -296,9 +316,8 @@ def _meaning(choice: Choice, quantity: Quantity) -> str:
 
 def _written_choice(candidate: _Candidate, usual_unit: Unit) -> str:
     """Write what may be meant so that it means nothing else: 1.2340, not 1.234."""
-    number = written(candidate.number)
-    if (candidate.unit or usual_unit).key in THOUSANDS_USUAL and THREE_PLACES.fullmatch(number):
-        number += "0"
+    has_thousands = (candidate.unit or usual_unit).key in THOUSANDS_USUAL
+    number = as_typed(candidate.number) if has_thousands else written(candidate.number)
     return f"{number} {candidate.unit.written}" if candidate.unit else number
 
 

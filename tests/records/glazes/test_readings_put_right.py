@@ -47,6 +47,17 @@ def test_the_page_of_the_bucket_leads_to_it(signed_in, bucket):
     assert f'href="{RIGHT}"' in signed_in.get(BUCKET).content.decode()
 
 
+def test_what_it_begins_with_is_not_asked_about(signed_in, member, bucket):
+    weigh(member, bucket, "r-2", full_g=512.125, empty_g=38.125, volume_ml=365.125)
+    form = signed_in.get("/glazes/readings/r-2/").context["form"]
+    begun = {name: form[name].value() for name in ("full_g", "empty_g", "volume_ml")}
+
+    reply = signed_in.post("/glazes/readings/r-2/", {**begun, "in_bucket_l": "7"})
+
+    assert reply.status_code == 302
+    assert Reading.objects.current().get(corrects="r-2").volume_ml == 365.125
+
+
 def test_it_begins_with_what_was_written(signed_in, bucket):
     form = signed_in.get(RIGHT).context["form"]
 

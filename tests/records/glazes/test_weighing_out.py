@@ -146,3 +146,16 @@ def test_a_child_mixed_dry_holds_its_base(signed_in, rose):
         ("whiting", "400 g"),
         ("tin oxide", "5 g"),
     ]
+
+
+def test_grams_typed_as_the_page_says_them_are_not_asked_about(signed_in, studio, rill):
+    studio.scale_step_g = 0.001
+    studio.save()
+    address = f"{RILL}new-batch/"
+    row = signed_in.get(address, {"dry_g": "13.5410"}).context["rows"][0]
+    assert row["grams_asked"] == "8.125 g"
+
+    told = {"entry_id": "b-1", "dry_g": "13.5410", "grams_0": "8.125"}
+    signed_in.post(address, told)
+
+    assert Batch.objects.get(pk="b-1").lines.get(position=1).weighed_g == 8.125

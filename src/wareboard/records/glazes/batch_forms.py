@@ -43,6 +43,28 @@ class MixForm(forms.Form):
             )
 
 
+class OnTheScale(TypedNumber):
+    """What the scale said; what the page itself says to weigh is never asked about.
+
+    Parameters
+    ----------
+    asked_g : float or None
+        What the page says to weigh [g].
+    """
+
+    def __init__(self, asked_g: float | None, **options: Any) -> None:
+        super().__init__(MASS_G, unit="g", required=False, **options)
+        self.asked_g = asked_g
+        if asked_g is not None:
+            self.widget.attrs["placeholder"] = written(asked_g)
+
+    def clean(self, value: Any) -> Any:
+        """Give grams; a number as it stands on the page means what it means there."""
+        if self.asked_g is not None and self.to_python(value) == written(self.asked_g):
+            return self.asked_g
+        return super().clean(value)
+
+
 class BatchForm(EntryForm):
     """A batch weighed out: for each material its lot, and what the scale said.
 
@@ -83,12 +105,9 @@ class BatchForm(EntryForm):
                 initial=own[0].pk if own else "",
                 label=powder.material.name,
             )
-            self.fields[f"grams_{number}"] = TypedNumber(
-                MASS_G, unit="g", required=False, label=powder.material.name
+            self.fields[f"grams_{number}"] = OnTheScale(
+                asked_g[number] if asked_g else None, label=powder.material.name
             )
-            if asked_g:
-                shown = written(asked_g[number])
-                self.fields[f"grams_{number}"].widget.attrs["placeholder"] = shown
         if not asked_g:
             del self.fields["not_weighed"]
 

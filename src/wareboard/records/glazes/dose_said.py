@@ -6,6 +6,7 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.answer import Answer
 from wareboard.core.slop import Dose
+from wareboard.exchange.typed_number import as_typed
 from wareboard.records.people.shown import Shown, rounded
 
 FINE_ENOUGH = 20.0
@@ -58,7 +59,7 @@ def dose_said(answer: Answer[Dose], shown: Shown, *, solid_known: bool) -> DoseS
     dry = shown.mass(answer.result.dry_g)
     return DoseSaid(
         grams=f"{rounded(add_g, fine)} g",
-        number=rounded(add_g, fine),
+        number=as_typed(float(rounded(add_g, fine))),
         span=Shown.span(answer.doubt["add_g"], fine, "g"),
         dry=dry,
         caution=coarse_for(add_g, step),

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import DOSE_PERCENT, MASS_G, VOLUME_L, VOLUME_ML
 from wareboard.exchange.refusals import NumberRefused
-from wareboard.exchange.typed_number import LONGEST, written
+from wareboard.exchange.typed_number import LONGEST, as_typed
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.fields import (
     AskingForm,
@@ -121,11 +121,6 @@ class BottleForm(EntryForm):
             "right": Bottle(facts["empty_g"], facts["volume_ml"]),
             "everywhere": facts.get("where") == "everywhere",
         }
-
-
-def as_typed(value: float | None) -> str:
-    """Write a number so that it is read back as the same; nothing for none."""
-    return "" if value is None else written(value)
 
 
 class DoseForm(forms.Form):

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _now
 from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import LENGTH_MM, MASS_G
-from wareboard.exchange.typed_number import written
+from wareboard.exchange.typed_number import as_typed
 from wareboard.records.people.fields import AskingForm, EntryForm, TypedNumber, TypedText
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
@@ -35,7 +35,7 @@ MOST_AT_ONCE = 60
 
 def typed(number: float | None) -> str:
     """Write a number as somebody would type it again; nothing where there is none."""
-    return "" if number is None else written(number)
+    return as_typed(number)
 
 
 class PhotoInput(forms.FileInput):

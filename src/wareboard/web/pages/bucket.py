@@ -9,10 +9,11 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.core.errors import CoreError
+from wareboard.exchange.typed_number import as_typed
 from wareboard.records.glazes import actions, queries
 from wareboard.records.glazes.bottle import Bottle
 from wareboard.records.glazes.bridge import liked_density
-from wareboard.records.glazes.forms import ChangeForm, ReadingForm, as_typed
+from wareboard.records.glazes.forms import ChangeForm, ReadingForm
 from wareboard.records.glazes.in_bucket import in_bucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Reading
