@@ -25,6 +25,7 @@ from .dose_said import coarse_for, dose_said
 from .forms import DrawForm, PourForm
 from .in_bucket import InBucket, in_bucket
 from .models import Batch, BatchLine, Glaze, Recipe
+from .names import name_for_bucket
 from .poured import poured_again
 from .recipe_book import Powder, RecipeBook
 from .recipe_said import cautions_for, chemistry_of
@@ -320,7 +321,7 @@ def pour_batch(request: StudioRequest, batch_id: str) -> HttpResponse:
         request.POST or None,
         batches=queries.batches_of(member, glaze).filter(pk=batch.pk),
         buckets=buckets,
-        initial={"batch": batch.pk, "name": glaze.name},
+        initial={"batch": batch.pk, "name": name_for_bucket(member, glaze.name)},
     )
     return _pour(request, form, {"glaze": glaze, "batch": batch})
 

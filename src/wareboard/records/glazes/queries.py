@@ -219,6 +219,12 @@ def buckets_of(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
     return buckets_for(member).filter(glaze=glaze).order_by(*NEWEST_FIRST)
 
 
+def bucket_names(member: Member) -> set[str]:
+    """Give what is written on the studio's buckets, in small letters."""
+    names = Bucket.objects.seen_by(member).values_list("name", flat=True)
+    return {name.casefold() for name in names}
+
+
 def buckets_filled(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
     """Give the buckets of a glaze that a batch was ever poured into."""
     poured = BucketEvent.objects.standing().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)

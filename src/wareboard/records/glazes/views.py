@@ -17,6 +17,7 @@ from wareboard.records.people.undoing import may_undo
 from . import actions, queries
 from .forms import BucketForm, ChangeForm
 from .models import Glaze
+from .names import name_for_bucket
 from .recipe_book import RecipeBook
 from .recipe_forms import GlazeForm, RecipeForm, as_text
 from .recipe_said import cautions_for, chemistry_of, parts_of
@@ -115,7 +116,8 @@ def _glaze(request: StudioRequest, glaze_id: str) -> Glaze:
 def new_bucket(request: StudioRequest, glaze_id: str) -> HttpResponse:
     """Name a bucket that stands on the floor."""
     glaze = _glaze(request, glaze_id)
-    form = BucketForm(request.POST or None, initial={"name": glaze.name})
+    begun = {"name": name_for_bucket(request.member, glaze.name)}
+    form = BucketForm(request.POST or None, initial=begun)
     if request.method == "POST" and form.is_valid():
         try:
             bucket = actions.add_bucket(request.member, glaze, **form.facts())

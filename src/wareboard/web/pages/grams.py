@@ -15,6 +15,7 @@ from wareboard.records.glazes.forms import DosedForm, DoseForm
 from wareboard.records.glazes.in_bucket import InBucket, in_bucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import Bucket
+from wareboard.records.glazes.names import name_for_tub
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
@@ -46,7 +47,7 @@ def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
             request.POST or None,
             lots=open_lots(member),
             whole=ask.cleaned_data["whole"],
-            initial={"amount_g": said["number"], "tub": tub_name(bucket, inside, ask)},
+            initial={"amount_g": said["number"], "tub": tub_name(member, bucket, inside, ask)},
         )
         if request.method == "POST" and did.is_valid():
             kept = keep(member, bucket, inside, ask.cleaned_data, did)
@@ -129,10 +130,10 @@ def too_much(inside: InBucket, ask: DoseForm, shown: Shown) -> str:
     return _("That is more than the %s in this bucket by its tide line.") % litres
 
 
-def tub_name(bucket: Bucket, inside: InBucket, ask: DoseForm) -> str:
+def tub_name(member: Member, bucket: Bucket, inside: InBucket, ask: DoseForm) -> str:
     """Name the tub that was drawn into; empty where it may be the whole bucket."""
     drawn_off = 0.0 < share(inside, ask) < NEARLY_ALL
-    return _("%s, tub") % bucket.name if drawn_off else ""
+    return name_for_tub(member, bucket.name) if drawn_off else ""
 
 
 def litres_said(inside: InBucket, shown: Shown) -> str:
