@@ -9,6 +9,7 @@ import pytest
 from django.utils import timezone
 from ware_samples import bucket_of, chosen, coat_of, cylinder, mine, plank, pot_of, text_of
 
+from wareboard.records.glazes.models import Bucket, BucketEvent, Glaze
 from wareboard.records.people.entry import keep
 from wareboard.records.ware.models import Coat, Standing, Weighing
 
@@ -220,3 +221,54 @@ def test_a_pot_taken_off_its_board_and_sent_again_is_answered_as_the_first_time(
     ] * 2
     assert mine(Standing).filter(pot=pot).count() == 2
     assert "Nothing stands here." in text_of(signed_in.get(f"/ware/boards/{board.pk}/"))
+
+
+@pytest.fixture
+def coat_of_limpet(member, pot, bucket):
+    return coat_of(member, pot, bucket, 0.5, hours_ago=50)
+
+
+def taps(page):
+    """Which buckets stand in sight, and which are one tap away."""
+    form = page.context["form"]
+    return tuple(
+        [str(tap.choice_label) for tap in some] for some in (form.first_taps(), form.other_taps())
+    )
+
+
+def bucket_since(member, glaze, name, days_ago, *, emptied_hours_ago=None):
+    """A bucket in use since some days ago, emptied where that is given."""
+    now = timezone.now()
+    bucket = keep(Bucket, member, glaze=glaze, name=name, at=now - timedelta(days=days_ago))
+    if emptied_hours_ago is not None:
+        at = now - timedelta(hours=emptied_hours_ago)
+        keep(BucketEvent, member, bucket=bucket, kind="emptied", at=at)
+
+
+def test_the_buckets_it_may_have_come_from_stand_in_sight_and_others_are_one_tap_away(
+    signed_in, member, coat_of_limpet
+):
+    limpet, rill = coat_of_limpet.bucket.glaze, keep(Glaze, member, name="Rill")
+    bucket_since(member, limpet, "Limpet 2", 30)
+    bucket_since(member, limpet, "Limpet 3", 30, emptied_hours_ago=20)
+    bucket_since(member, limpet, "Limpet 4", 30, emptied_hours_ago=100)
+    bucket_since(member, limpet, "Limpet 5", 1)
+    bucket_since(member, rill, "Rill 1", 30)
+    bucket_since(member, rill, "Rill 2", 30, emptied_hours_ago=100)
+
+    page = signed_in.get(f"/ware/coats/{coat_of_limpet.pk}/right/")
+
+    likely, others = taps(page)
+    assert likely == ["Limpet bucket", "Limpet 2", "Limpet 3"]
+    assert sorted(others) == ["Limpet 5", "Rill 1"]
+    assert "Another bucket" in text_of(page)
+
+
+def test_the_other_bucket_that_was_tapped_stays_in_sight(signed_in, member, coat_of_limpet):
+    other = bucket_of(member, "Rowan")
+    sent = chosen(other, before_g="1000", after_g="900")
+
+    page = signed_in.post(f"/ware/coats/{coat_of_limpet.pk}/right/", sent)
+
+    assert page.status_code == 422
+    assert "<details open><summary>Another bucket" in page.content.decode()

@@ -33,7 +33,15 @@ NO_BUCKET = _("Which bucket? Tap one.")
 
 
 class WhichForm(forms.Form):
-    """Which bucket, which side, how far: asked before the dip."""
+    """Which bucket, which side, how far: asked before the dip.
+
+    Attributes
+    ----------
+    likely : int
+        How many of the buckets stand in sight; the others are one tap away.
+    """
+
+    likely = BUCKETS_AT_HAND
 
     bucket = forms.ChoiceField(
         label=_("Which bucket?"),
@@ -63,12 +71,16 @@ class WhichForm(forms.Form):
             self.initial.setdefault("bucket", buckets[0].pk)
 
     def first_taps(self) -> list[Any]:
-        """Give the word buttons of the buckets last dipped in."""
-        return list(self["bucket"])[:BUCKETS_AT_HAND]
+        """Give the word buttons of the likely buckets."""
+        return list(self["bucket"])[: self.likely]
 
     def other_taps(self) -> list[Any]:
         """Give the word buttons of the other buckets."""
-        return list(self["bucket"])[BUCKETS_AT_HAND:]
+        return list(self["bucket"])[self.likely :]
+
+    def other_tapped(self) -> bool:
+        """Say whether one of the other buckets is tapped."""
+        return self["bucket"].value() in list(self.buckets)[self.likely :]
 
     def facts(self) -> dict[str, Any]:
         """Give what was chosen, the bucket as what it is."""
@@ -125,14 +137,26 @@ class DipForm(WhichForm, AskingForm):
 
 
 class CorrectCoatForm(DipForm):
-    """A coat put right; what is not sent stays as it was."""
+    """A coat put right; what is not sent stays as it was.
 
-    def __init__(self, *args: Any, wrong: Coat, **options: Any) -> None:
+    Parameters
+    ----------
+    wrong : Coat
+        The coat as it stands.
+    likely, others : list of Bucket
+        From which buckets it may have come.
+    """
+
+    def __init__(
+        self, *args: Any, wrong: Coat, likely: list[Bucket], others: list[Bucket], **options: Any
+    ) -> None:
         weights = ("before_g", "after_g", "seconds", "lip_cm")
         words = ("side", "extent", "how", "beneath", "remembered")
-        initial = {name: typed(getattr(wrong, name)) for name in weights}
+        initial: dict[str, Any] = {name: typed(getattr(wrong, name)) for name in weights}
         initial |= {name: getattr(wrong, name) for name in words}
-        super().__init__(*args, initial={**initial, "bucket": wrong.bucket_id}, **options)
+        initial["bucket"] = wrong.bucket_id
+        super().__init__(*args, initial=initial, buckets=[*likely, *others], **options)
+        self.likely = len(likely)
         self.fields["bucket"].required = wrong.bucket_id is not None
 
     def facts(self) -> dict[str, Any]:

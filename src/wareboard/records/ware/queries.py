@@ -193,18 +193,43 @@ def coats_for(member: Member) -> QuerySet[Coat]:
     )
 
 
-def buckets_at_hand(member: Member) -> list[Bucket]:
-    """Give the buckets with something in them, the one last dipped in first."""
+def buckets_at_hand(member: Member, *, when: datetime | None = None) -> list[Bucket]:
+    """Give the buckets with something in them, the one last dipped in first.
+
+    Parameters
+    ----------
+    member : Member
+        Who asks.
+    when : datetime, optional
+        At which moment; now where it is left out.
+    """
     events = BucketEvent.objects.standing().filter(
         bucket=OuterRef("pk"), kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED]
     )
+    buckets = buckets_for(member)
+    if when is not None:
+        events, buckets = events.filter(at__lte=when), buckets.filter(at__lte=when)
     dips = Coat.objects.current().filter(bucket=OuterRef("pk")).order_by("-at")
-    buckets = buckets_for(member).annotate(
+    buckets = buckets.annotate(
         last_change=Subquery(events.order_by("-at", "-kept_at").values("kind")[:1]),
         last_dip=Subquery(dips.values("at")[:1]),
     )
     there = buckets.filter(Q(last_change=None) | Q(last_change=BucketEventKind.FILLED))
     return list(there.order_by(F("last_dip").desc(nulls_last=True), "name", "pk"))
+
+
+def buckets_for_coat(member: Member, coat: Coat) -> tuple[list[Bucket], list[Bucket]]:
+    """Give the buckets a coat may have come from: the likely ones, and the others.
+
+    Likely are the one that is written, first, and those of the same glaze with
+    something in them then.
+    """
+    then = buckets_at_hand(member, when=coat.at)
+    written = [coat.bucket] if coat.bucket is not None else []
+    glaze_id = coat.bucket.glaze_id if coat.bucket is not None else coat.glaze_id
+    likely = dict.fromkeys(written + [one for one in then if one.glaze_id == glaze_id])
+    others = dict.fromkeys(then + buckets_at_hand(member))
+    return list(likely), [one for one in others if one not in likely]
 
 
 def likened_to(coat: Coat) -> Sequence[Coat]:

@@ -229,10 +229,8 @@ def _doubted(request: StudioRequest, wrong: Coat, form: CorrectCoatForm) -> str:
 def correct_coat(request: StudioRequest, coat_id: str) -> HttpResponse:
     """Put a coat right; the wrong one stays in the record."""
     wrong = _coat(request, coat_id)
-    buckets = queries.buckets_at_hand(request.member)
-    if wrong.bucket is not None and wrong.bucket not in buckets:
-        buckets.append(wrong.bucket)
-    form = CorrectCoatForm(request.POST or None, wrong=wrong, buckets=buckets)
+    likely, others = queries.buckets_for_coat(request.member, wrong)
+    form = CorrectCoatForm(request.POST or None, wrong=wrong, likely=likely, others=others)
     if request.method == "POST" and form.is_valid():
         form.ask("after_g", _doubted(request, wrong, form))
     if request.method == "POST" and not form.errors:
