@@ -1,4 +1,4 @@
-"""The room of glazes: buckets that drifted first, in words, and since when that is known."""
+"""The room of glazes: buckets that drifted first, then as they were used, in words."""
 
 from datetime import timedelta
 
@@ -6,7 +6,7 @@ import pytest
 from django.utils import timezone
 
 from wareboard.records.glazes.bridge import Liked
-from wareboard.records.glazes.models import Bucket, BucketEventKind, Glaze, Reading
+from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Glaze, Reading
 from wareboard.records.people.entry import keep
 from wareboard.records.people.models import Studio
 from wareboard.records.people.shown import Shown
@@ -80,9 +80,30 @@ def test_drifted_buckets_come_first_and_empty_ones_stand_apart(
     empty = demo_client.get("/glazes/?empty").context["buckets"]
 
     names = [found["bucket"].name for found in rows]
-    assert names[:2] == ["Hedgelay", "Limpet, new bucket"]
+    # Hedgelay was gelled when it was weighed five weeks ago: nobody knows what it is now.
+    assert names[:2] == ["Limpet, new bucket", "Rosehip"]
+    assert {"Hedgelay", "Samphire", "Rill, old bucket"} == set(names[-3:])
     assert [found["bucket"].name for found in empty] == ["Limpet, old bucket"]
     assert "Limpet, old bucket" not in names
+
+
+def test_the_bucket_used_last_comes_first(signed_in, member):
+    glaze = keep(Glaze, member, entry_id="mine", name="Mine")
+    ages = {"used": 300, "fresh": 5, "put by": 90}
+    made = {
+        name: keep(Bucket, member, glaze=glaze, name=name, at=NOW - timedelta(days=days))
+        for name, days in ages.items()
+    }
+    told = {"at": NOW - timedelta(days=1), "kind": BucketEventKind.WATER_IN, "amount_ml": 100}
+    keep(BucketEvent, member, bucket=made["used"], **told)
+
+    home = [row["bucket"].name for row in signed_in.get("/glazes/").context["buckets"]]
+    keep(BucketEvent, member, bucket=made["used"], at=NOW, kind=BucketEventKind.EMPTIED)
+    page = signed_in.get("/glazes/glazes/mine/")
+
+    assert home == ["used", "fresh", "put by"]
+    assert [bucket.name for bucket in page.context["buckets"]] == ["fresh", "put by", "used"]
+    assert '<span class="quiet">empty</span>' in page.content.decode()
 
 
 def test_many_buckets_go_on_on_another_page(signed_in, member, django_assert_max_num_queries):

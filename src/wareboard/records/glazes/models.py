@@ -116,8 +116,8 @@ class Bucket(Entry):
 
     # Worked out by queries.buckets_for and buckets_as_they_stand, where a page asks for them.
     last_batch_id: str | None
-    sort_name: str
     stirred_at: datetime | None
+    used_at: datetime
     begun_as: str | None
 
     class Meta:

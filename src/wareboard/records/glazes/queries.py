@@ -3,9 +3,21 @@
 from collections.abc import Sequence
 from typing import Any
 
-from django.db.models import Count, Exists, Max, OuterRef, Prefetch, Q, QuerySet, Subquery
-from django.db.models.functions import Lower
+from django.db.models import (
+    Case,
+    Count,
+    Exists,
+    Max,
+    OuterRef,
+    Prefetch,
+    Q,
+    QuerySet,
+    Subquery,
+    When,
+)
+from django.db.models.functions import Coalesce, Greatest, Lower
 
+from wareboard.records.people.entry import EntryQuerySet
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
 
@@ -214,11 +226,6 @@ def batch_with_base(member: Member, batch_id: str | None) -> Batch | None:
     return batches.select_related("recipe__glaze", "drawn_from__recipe__glaze").first()
 
 
-def buckets_of(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
-    """Give the buckets of a glaze, newest first."""
-    return buckets_for(member).filter(glaze=glaze).order_by(*NEWEST_FIRST)
-
-
 def bucket_names(member: Member) -> set[str]:
     """Give what is written on the studio's buckets, in small letters."""
     names = Bucket.objects.seen_by(member).values_list("name", flat=True)
@@ -271,7 +278,7 @@ def pourings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
 
 
 def buckets_as_they_stand(member: Member, *, empty: bool) -> QuerySet[Bucket]:
-    """Give buckets with the last time their slop was changed.
+    """Give buckets with the last time their slop was changed, the one used last first.
 
     Parameters
     ----------
@@ -280,21 +287,32 @@ def buckets_as_they_stand(member: Member, *, empty: bool) -> QuerySet[Bucket]:
     empty : bool
         Whether those are wanted that were emptied and not filled again, or the others.
     """
-    events = BucketEvent.objects.standing().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
-    begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
     in_use = Q(begun_as=BucketEventKind.FILLED) | Q(begun_as__isnull=True)
-    buckets: QuerySet[Bucket] = (
-        Bucket.objects.seen_by(member)
-        .select_related("glaze")
-        .annotate(
-            sort_name=Lower("name"),
-            stirred_at=Subquery(events.filter(kind__in=STIRRED).values("at")[:1]),
-            begun_as=Subquery(begun.values("kind")[:1]),
-        )
-        .filter(Q(begun_as=BucketEventKind.EMPTIED) if empty else in_use)
-        .order_by("sort_name", "pk")
+    buckets = _with_their_use(Bucket.objects.seen_by(member))
+    buckets = buckets.filter(Q(begun_as=BucketEventKind.EMPTIED) if empty else in_use)
+    found: QuerySet[Bucket] = buckets.order_by("-used_at", "-pk")
+    return found
+
+
+def buckets_of(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
+    """Give the buckets of a glaze, the one used last first and the empty ones last."""
+    empty = Case(When(begun_as=BucketEventKind.EMPTIED, then=1), default=0)
+    buckets = _with_their_use(Bucket.objects.seen_by(member).filter(glaze=glaze))
+    found: QuerySet[Bucket] = buckets.order_by(empty, "-used_at", "-pk")
+    return found
+
+
+def _with_their_use(buckets: EntryQuerySet) -> QuerySet[Any]:
+    """Add to buckets when they were last used, last stirred, and whether they are empty."""
+    events = BucketEvent.objects.standing().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
+    readings = Reading.objects.standing().filter(bucket=OuterRef("pk")).order_by("-at")
+    begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
+    touched = [Coalesce(Subquery(rows.values("at")[:1]), "at") for rows in (events, readings)]
+    return buckets.select_related("glaze").annotate(
+        stirred_at=Subquery(events.filter(kind__in=STIRRED).values("at")[:1]),
+        begun_as=Subquery(begun.values("kind")[:1]),
+        used_at=Greatest(*touched),
     )
-    return buckets
 
 
 def next_number(glaze: Glaze) -> int:

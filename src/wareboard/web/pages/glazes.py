@@ -1,4 +1,4 @@
-"""The room of glazes: its buckets, those that drifted first, and its glazes."""
+"""The room of glazes: its buckets, those that drifted first, then as they were used last."""
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
@@ -21,7 +21,6 @@ from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.queries import readings_of_all_good_pots
 
 STALE = timedelta(days=21)
-DRIFTED, RIGHT, NOT_TOLD, EMPTY = range(4)
 WORDS = {
     SlopWord.THIN: ("wait", gettext_lazy("thin")),
     SlopWord.RIGHT: ("go", gettext_lazy("right")),
@@ -41,9 +40,9 @@ def bucket_row(
     bucket: Bucket, reading: Reading | None, liked: Liked | None, shown: Shown, now: datetime
 ) -> dict[str, Any]:
     """Say of a bucket how it stands: thin, right or thick, and since when that is known."""
-    row: dict[str, Any] = {"bucket": bucket, "sign": "", "word": "", "rank": NOT_TOLD}
+    row: dict[str, Any] = {"bucket": bucket, "sign": "", "word": "", "drifted": False}
     if bucket.begun_as == BucketEventKind.EMPTIED:
-        return {**row, "more": _("empty"), "rank": EMPTY}
+        return {**row, "more": _("empty")}
     if reading is None:
         return {**row, "more": _("not weighed yet")}
     density = density_of(reading, scale_step_g=shown.studio.scale_step_g)
@@ -58,12 +57,12 @@ def bucket_row(
         return row
     word = against(density, liked)
     sign, said = WORDS[word][0], str(WORDS[word][1])
-    rank = RIGHT if word is SlopWord.RIGHT else DRIFTED
+    drifted = word is not SlopWord.RIGHT
     if reading.flow == ReadingFlow.GELLED:
-        sign, said, rank = "wait", _("gelled"), DRIFTED
+        sign, said, drifted = "wait", _("gelled"), True
     if now - reading.at > STALE:
-        return {**row, "sign": "unknown", "word": _("was %s") % said, "rank": rank}
-    return {**row, "sign": sign, "word": said, "rank": rank}
+        return {**row, "sign": "unknown", "word": _("was %s") % said}
+    return {**row, "sign": sign, "word": said, "drifted": drifted}
 
 
 def bucket_rows(
@@ -73,7 +72,7 @@ def bucket_rows(
     shown: Shown,
     now: datetime,
 ) -> list[dict[str, Any]]:
-    """Give the buckets, those that drifted first and the empty ones last."""
+    """Give the buckets, those that drifted first, else in their order."""
     newest = {reading.bucket_id: reading for reading in readings}
     step = shown.studio.scale_step_g
     liked = {glaze_id: liked_density(found, scale_step_g=step) for glaze_id, found in good.items()}
@@ -81,7 +80,7 @@ def bucket_rows(
         bucket_row(bucket, newest.get(bucket.pk), liked.get(bucket.glaze_id), shown, now)
         for bucket in buckets
     ]
-    return sorted(rows, key=lambda row: row["rank"])
+    return sorted(rows, key=lambda row: not row["drifted"])
 
 
 @require_safe
@@ -92,8 +91,9 @@ def home(request: StudioRequest) -> HttpResponse:
     empty = "empty" in asked
     buckets = cut(
         queries.buckets_as_they_stand(member, empty=empty),
-        by="sort_name",
+        by="used_at",
         after=asked.get("after-bucket", ""),
+        newest_first=True,
     )
     return render(
         request,
