@@ -72,7 +72,7 @@ def test_a_digit_that_slipped_is_found_where_the_weight_before_is_known(
 
     assert reply.status_code == 422
     assert asked_of(reply) == (
-        "1155 g is 2.05 mm of glaze. Good Limpet coats: 0.50 to 0.70 mm. "
+        "1155 g after the dip makes a coat of 2.05 mm. Good Limpet coats: 0.50 to 0.70 mm. "
         "Do you mean 1055 g after the dip?"
     )
     assert "I looked again: it is so." in text_of(reply)
@@ -85,7 +85,8 @@ def test_the_weight_before_may_have_slipped_too(signed_in, member, form, bucket,
     reply = signed_in.post(url, chosen(bucket, **dipped(941, 1004)))
 
     assert asked_of(reply) == (
-        "1004 g is 0.85 mm of glaze. Good Limpet coats: 0.20 mm. Do you mean 991 g before the dip?"
+        "1004 g after the dip makes a coat of 0.85 mm. Good Limpet coats: 0.20 mm. "
+        "Do you mean 991 g before the dip?"
     )
 
 
@@ -117,7 +118,7 @@ def test_of_a_glaze_nobody_weighed_yet_what_one_dip_gives_is_said(signed_in, buc
     reply = signed_in.post(url, chosen(bucket, **dipped(1000, 1170)))
 
     assert asked_of(reply) == (
-        "1170 g is 2.25 mm of glaze, and one dip gives up to about 2.00 mm. "
+        "1170 g after the dip makes a coat of 2.25 mm, and one dip gives up to 2.00 mm. "
         "Look at both weights again."
     )
 
@@ -168,7 +169,7 @@ def test_the_pot_weighed_for_its_board_is_asked_about(signed_in, member, pot, fo
     kept = signed_in.post(f"/ware/boards/{board.pk}/dip/", {**sent, "sure": "on"})
 
     assert (asked.status_code, kept.status_code) == (422, 302)
-    assert "1155 g is 2.05 mm of glaze." in text_of(asked)
+    assert "1155 g after the dip makes a coat of 2.05 mm." in text_of(asked)
     assert "I looked again: it is so." in text_of(asked)
 
 
@@ -181,7 +182,7 @@ def test_a_coat_put_right_is_asked_about(signed_in, member, pot, bucket):
     kept = signed_in.post(url, chosen(bucket, **dipped(1000, 1155, sure="on")))
 
     assert (asked.status_code, kept.status_code) == (422, 302)
-    assert "1155 g is 2.05 mm of glaze." in text_of(asked)
+    assert "1155 g after the dip makes a coat of 2.05 mm." in text_of(asked)
     assert Coat.objects.current().get(pot=pot).after_g == 1155
 
 

@@ -80,6 +80,12 @@ def chart_page() -> str:
     return page("", part, render_to_string("parts/_chart_scripts.html"))
 
 
+def photo_page() -> str:
+    return page(
+        "hand", '<p class="still seen"><a href="#"><img src="/upright.svg" alt=""></a></p>', ""
+    )
+
+
 def page(kind: str, content: str, scripts: str) -> str:
     html = render_to_string("base.html", context(undo={"say": "748 g kept.", "url": "/undo"}))
     html = html.replace('id="main" class=""', f'id="main" class="{kind}"')
@@ -135,7 +141,7 @@ def bare() -> Iterator[type[Bare]]:
         (Bare,),
         {
             "posted": [],
-            "pages": {"/bench": bench_page(), "/chart": chart_page()},
+            "pages": {"/bench": bench_page(), "/chart": chart_page(), "/photo": photo_page()},
             "wait": threading.Event(),
         },
     )
@@ -188,6 +194,17 @@ def test_fields_and_buttons_are_made_for_a_wet_thumb(phone: Page):
     }
     assert {kind: min(high) >= 56.7 for kind, high in sizes.items()} == dict.fromkeys(sizes, True)
     assert min(sizes[".field input"]) >= 60
+
+
+def test_an_upright_photo_leaves_the_screen_room_for_what_is_said_of_the_pot(phone: Page):
+    upright = '<svg xmlns="http://www.w3.org/2000/svg" width="900" height="1600"/>'
+    phone.route("**/upright.svg", lambda r: r.fulfill(content_type="image/svg+xml", body=upright))
+
+    phone.goto("/photo")
+
+    box = phone.locator(".still img").bounding_box()
+    assert box
+    assert 200 < box["height"] <= PHONE["height"] * 0.45
 
 
 def test_all_pots_stand_on_their_board(phone: Page):

@@ -126,11 +126,12 @@ def _too_thick(one: WorkedCoat, weights: Weights, usual: Usual, shown: Shown) ->
         glaze = one.coat.bucket.glaze if one.coat.bucket else one.coat.glaze
         if not usual.good_mm or glaze is None:
             facts["most"] = shown.thickness(most_mm)
-            return (
-                _("%(after)s is %(mm)s of glaze, and one dip gives up to about %(most)s.") % facts
+            say = _(
+                "%(after)s after the dip makes a coat of %(mm)s, and one dip gives up to %(most)s."
             )
+            return say % facts
         facts["good"] = usual.say(glaze)
-        return _("%(after)s is %(mm)s of glaze. %(good)s.") % facts
+        return _("%(after)s after the dip makes a coat of %(mm)s. %(good)s.") % facts
     if one.answer is None and one.missing != NEVER_WEIGHED:
         return f"{facts['after']}: {one.missing.removesuffix('.')}."
     if weights.slop_g <= max(COAT_UNWEIGHED * weights.before_g, SMALL_G):
