@@ -305,7 +305,7 @@ def test_times_stand_by_the_clock_of_the_studio(signed_in, fire):
 
     page = signed_in.get(reverse("kiln:firing", args=["summer"])).content.decode()
 
-    assert '<h1 id="firing-title">20 °C at 07:00.</h1>' in page
+    assert '<h1 id="firing-title">20 °C at 07:00 on 1 July.</h1>' in page
 
 
 def test_who_may_only_read_writes_no_line(signed_in, member, url, burning):

@@ -145,6 +145,21 @@ def put_moment_right(
     return right
 
 
+def did_not_happen(firing: Firing, kind: MomentKind) -> Moment | None:
+    """Take away a moment that was tapped by mistake: it steps back and is kept.
+
+    Returns
+    -------
+    Moment or None
+        What stood there; None where nothing did any more.
+    """
+    stands: Moment | None = Moment.objects.standing().filter(firing=firing, kind=kind).first()
+    if stands is not None:
+        stands.undone_at = timezone.now()
+        stands.save(update_fields=["undone_at"])
+    return stands
+
+
 @transaction.atomic
 def take_back(entry: Entry) -> None:
     """Take something of a log back; a moment that was put right stands again as it was."""

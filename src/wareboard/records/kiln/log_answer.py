@@ -72,18 +72,17 @@ def _minutes(behind: float) -> str:
     return ngettext("%(n)d minute", "%(n)d minutes", minutes) % {"n": minutes}
 
 
-def _burning(course: Course, rate: float | None, shown: Shown) -> LogAnswer:
+def _burning(course: Course, rate: float | None, now: datetime, shown: Shown) -> LogAnswer:
     """Say where a firing stands that is still going on."""
     log = course.log
     if log is None:
         read = [line for line in course.lines if line.temp_c is not None]
         if not read or read[-1].temp_c is None:
-            return LogAnswer(
-                _("Lit at %s.") % spoken.clock(course.firing.at), _("Write the first line below.")
-            )
-        last = {"temp": shown.temperature(read[-1].temp_c), "at": spoken.clock(read[-1].at)}
+            lit = spoken.on_day(course.firing.at, now)
+            return LogAnswer(_("Lit at %s.") % lit, _("Write the first line below."))
+        last = {"temp": shown.temperature(read[-1].temp_c), "at": spoken.on_day(read[-1].at, now)}
         return LogAnswer(_("%(temp)s at %(at)s.") % last, trust="measured")
-    at = {"temp": shown.temperature(log.now_c), "at": spoken.clock(course.lines[-1].at)}
+    at = {"temp": shown.temperature(log.now_c), "at": spoken.on_day(course.lines[-1].at, now)}
     under = _("%(temp)s at %(at)s.") % at
     climbs = ""
     if rate is not None:
@@ -120,11 +119,11 @@ def _behind(good: FiringLog, log: FiringLog) -> float | None:
 def _cooling(course: Course, now: datetime, shown: Shown) -> LogAnswer:
     """Say where a kiln stands that cools."""
     shut = course.moments[MomentKind.SHUT_OFF].at
-    title = _("Shut off at %s.") % spoken.clock(shut, now=now)
+    title = _("Shut off at %s.") % spoken.on_day(shut, now)
     if course.log is not None and course.log.now_c < float(course.log.temp_c[course.log.peak]):
         last = {
             "temp": shown.temperature(course.log.now_c),
-            "at": spoken.clock(course.lines[-1].at),
+            "at": spoken.on_day(course.lines[-1].at, now),
         }
         title = _("Cooling: %(temp)s at %(at)s.") % last
     good, off = course.good_log, course.good_hours(MomentKind.SHUT_OFF)
@@ -160,13 +159,16 @@ def _done(course: Course) -> LogAnswer:
 
 
 def _opened_hot(course: Course) -> list[str]:
-    """Caution where a kiln was opened that cannot have cooled."""
+    """Caution where a kiln was opened that cannot have cooled, or was never shut off."""
     opened, shut = (course.moments.get(kind) for kind in (MomentKind.OPENED, MomentKind.SHUT_OFF))
-    if opened is None or shut is None or opened.at - shut.at > SOON:
+    if opened is None:
+        return []
+    unshut = [] if shut else [_("It says opened, and no shut-off is written: say when it was.")]
+    if shut is not None and opened.at - shut.at > SOON:
         return []
     before = (line for line in course.lines if line.at <= opened.at)
     read = [line.temp_c for line in before if line.temp_c is not None]
-    return [str(OPENING)] if read and read[-1] > COOL_C else []
+    return [*unshut, *([str(OPENING)] if read and read[-1] > COOL_C else [])]
 
 
 def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
@@ -186,7 +188,7 @@ def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
     if MomentKind.OPENED in course.moments:
         top = _done(course)
     elif burns:
-        top = _burning(course, rate, shown)
+        top = _burning(course, rate, now, shown)
     else:
         top = _cooling(course, now, shown)
     reduction, late = log_says.reduction(course, shown)

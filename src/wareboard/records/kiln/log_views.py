@@ -108,18 +108,27 @@ def _rows(lines: Sequence[LogLine], shown: Shown) -> list[dict[str, Any]]:
     return rows
 
 
-def _moments(course: Course) -> list[dict[str, Any]]:
-    """Give what happens once in a firing: when it did, or that it may be tapped."""
+def _moments(course: Course, now: datetime) -> list[dict[str, Any]]:
+    """Give what happens once in a firing: when it did, or that it may be tapped.
 
-    def row(kind: str, label: Any, at: datetime | None) -> dict[str, Any]:
-        url = reverse("kiln:happened", args=[course.firing.pk, slugify(kind)])
-        when = spoken.clock(at, now=course.firing.at) if at else ""
-        return {"kind": kind, "label": label, "when": when, "right_url": url}
-
+    What a later moment has passed is not tapped any more, but said.
+    """
     found = course.moments
+    beside = course.firing.at if MomentKind.SHUT_OFF in found else now
+    reached = max((happened.RANK[MomentKind(kind)] for kind in found), default=0)
+
+    def row(kind: str, label: Any, at: datetime | None, rank: int) -> dict[str, Any]:
+        url = reverse("kiln:happened", args=[course.firing.pk, slugify(kind)])
+        when = spoken.clock(at, now=beside) if at else ""
+        passed = at is None and rank < reached
+        return {"kind": kind, "label": label, "when": when, "right_url": url, "passed": passed}
+
     return [
-        row(LIT, _("lit"), course.firing.at),
-        *(row(k.value, k.label, found[k].at if k in found else None) for k in MomentKind),
+        row(LIT, _("lit"), course.firing.at, 0),
+        *(
+            row(k.value, k.label, found[k].at if k in found else None, happened.RANK[k])
+            for k in MomentKind
+        ),
     ]
 
 
@@ -188,7 +197,7 @@ def log_facts(
         "rows": _rows(newest_first[:LINES], shown),
         "more": newest_first[LINES - 1].pk if len(newest_first) > LINES else "",
         "before": before,
-        "moments": _moments(course),
+        "moments": _moments(course, timezone.now()),
         "gas": gas_answer(course.fuel, sealed.at if sealed else None, shown),
         "burns_gas": firing.load.kiln.fuel in {Fuel.PROPANE, Fuel.NATURAL_GAS},
         "done": done,

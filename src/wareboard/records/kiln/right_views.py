@@ -1,5 +1,6 @@
 """Putting a log right: a line of it, and when something happened in the firing."""
 
+from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -15,6 +16,7 @@ from . import actions, happened, log_queries, queries, spoken
 from .log_forms import LineRightForm, WhenForm
 from .log_views import LIT, firing_of
 from .logs import course_of
+from .models import Firing
 from .words import MomentKind
 
 
@@ -66,6 +68,8 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
         raise Http404
     kind = kinds.get(which)
     stands = queries.moments_of(found).get(kind) if kind else None
+    if kind is not None and request.POST.get("did") == "not":
+        return _never_was(request, found, kind)
     at = stands.at if stands else found.at if kind is None else None
     form = WhenForm(
         request.POST if request.method == "POST" else None, initial={"when": at or timezone.now()}
@@ -91,7 +95,16 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
             "firing": found,
             "what": kind.label if kind else _("lit"),
             "at": at,
+            "may_go": stands is not None,
             "before": before.at if before else None,
         },
         status=422 if form.errors else 200,
     )
+
+
+def _never_was(request: StudioRequest, found: Firing, kind: MomentKind) -> HttpResponse:
+    """Take a moment away that was tapped by mistake, and say so above the log."""
+    if happened.did_not_happen(found, kind) is not None:
+        say = _("“%s” is taken away: it did not happen. What stood there is kept.")
+        messages.info(request, say % kind.label)
+    return redirect("kiln:firing", found.pk)

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from wareboard.records.people.models import StudioTemperature
-from wareboard.records.people.shown import Shown, rounded
+from wareboard.records.people.shown import Shown, day, rounded
 
 RATE_STEP = 5.0
 """Rates are known to five degrees an hour at best."""
@@ -21,6 +21,17 @@ def clock(when: datetime, *, step_min: int = 1, now: datetime | None = None) -> 
     if now is None or timezone.localtime(now).date() == local.date():
         return f"{local:%H:%M}"
     return f"{local:%a %H:%M}"
+
+
+def on_day(when: datetime, now: datetime) -> str:
+    """Write a time that has been: 20:00, 20:00 yesterday, 20:00 on 13 November."""
+    at = clock(when)
+    days = (timezone.localtime(now).date() - timezone.localtime(when).date()).days
+    if days == 0:
+        return at
+    if days == 1:
+        return _("%s yesterday") % at
+    return _("%(at)s on %(day)s") % {"at": at, "day": day(when, "j F")}
 
 
 def same_minute(one: datetime, other: datetime) -> bool:

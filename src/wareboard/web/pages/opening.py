@@ -186,6 +186,7 @@ def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
         "left": left,
         "shelves": _shelves(placings, rows, photos),
         "opened": opened,
+        "unshut": firing.shut_at is None,
         "caution": None if opened else cautions.OPENING,
         "last": _("The last line of its log says %s.") % shown.temperature(last_c or 0.0)
         if hot
