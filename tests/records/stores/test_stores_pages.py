@@ -7,6 +7,7 @@ from django.utils import timezone
 
 from wareboard.records.people.entry import keep
 from wareboard.records.stores.models import Count, Lot, Material, Sheet
+from wareboard.records.stores.queries import lots_by_material, powders_in_use
 
 
 @pytest.fixture
@@ -337,3 +338,20 @@ def test_an_unknown_id_is_not_found(demo_client, page):
 @pytest.mark.parametrize("page", ["/stores/", "/stores/new-material/"])
 def test_the_whole_room_takes_no_other_method(demo_client, page):
     assert demo_client.delete(page).status_code == 405
+
+
+def test_of_the_bags_that_in_use_stands_first_and_what_is_used_up_last(signed_in, member):
+    spar = keep(Material, member, entry_id="spar", name="spar")
+    opened = timezone.now() - timedelta(days=30)
+    for label in ("A", "B", "C"):
+        keep(Lot, member, entry_id=f"bag-{label.lower()}", material=spar, label=label, at=opened)
+    signed_in.post("/stores/lots/bag-c/count/", {"left_g": "0"})
+
+    rows = signed_in.get("/stores/materials/spar/").context["lots"]
+    offered = lots_by_material(member, ["spar"])["spar"]
+
+    assert [row["lot"].label for row in rows] == ["B", "A", "C"]
+    assert rows[2]["left"] == "used up"
+    assert [lot.label for lot in offered] == ["B", "A", "C"]
+    assert [lot.label for lot in powders_in_use(member)] == ["B"]
+    assert [row["told"][:5] for row in signed_in.get("/stores/").context["rows"]] == ["bag B"]

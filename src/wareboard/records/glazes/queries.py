@@ -308,11 +308,12 @@ def _with_their_use(buckets: EntryQuerySet) -> QuerySet[Any]:
     readings = Reading.objects.standing().filter(bucket=OuterRef("pk")).order_by("-at")
     begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
     touched = [Coalesce(Subquery(rows.values("at")[:1]), "at") for rows in (events, readings)]
-    return buckets.select_related("glaze").annotate(
+    found: QuerySet[Any] = buckets.select_related("glaze").annotate(
         stirred_at=Subquery(events.filter(kind__in=STIRRED).values("at")[:1]),
         begun_as=Subquery(begun.values("kind")[:1]),
         used_at=Greatest(*touched),
     )
+    return found
 
 
 def next_number(glaze: Glaze) -> int:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from django.db.models import OuterRef, QuerySet, Subquery
+from django.db.models import Case, OuterRef, QuerySet, Subquery, When
 from django.db.models.functions import Lower
 
 from wareboard.records.people.models import Member
@@ -39,32 +39,52 @@ def lots_for(member: Member) -> QuerySet[Lot]:
     return lots
 
 
-def newest_lots(member: Member, materials: Iterable[Material]) -> dict[str, Lot]:
-    """Give for each material the lot opened last, by material; one query."""
-    newest = Lot.objects.standing().filter(material=OuterRef("material")).order_by(*NEWEST_FIRST)
-    lots = lots_for(member).filter(
-        material__in=[material.pk for material in materials],
-        pk=Subquery(newest.values("pk")[:1]),
-    )
-    return {lot.material_id: lot for lot in lots}
+def newest_lot(member: Member, material: Material) -> Lot | None:
+    """Give the lot of a material that was opened last."""
+    return lots_for(member).filter(material=material).first()
 
 
-def open_lots(member: Member) -> Sequence[Lot]:
-    """Give the newest lot of each powder, colourants first, each kind by name; one query."""
-    newest = Lot.objects.standing().filter(material=OuterRef("material")).order_by(*NEWEST_FIRST)
-    lots = lots_for(member).filter(
-        pk=Subquery(newest.values("pk")[:1]),
-        material__kind__in=[MaterialKind.COLOURANT, MaterialKind.GLAZE],
+def lots_in_use(member: Member) -> QuerySet[Lot]:
+    """Give the lot in use of each material: the newest of those that are not used up."""
+    counts = Count.objects.current().filter(lot=OuterRef("pk")).order_by(*NEWEST_FIRST)
+    alike = Lot.objects.standing().filter(material=OuterRef("material"))
+    used_up = Case(When(left=0, then=1), default=0)
+    newest = alike.annotate(left=Subquery(counts.values("left_g")[:1])).order_by(
+        used_up, *NEWEST_FIRST
     )
+    return lots_for(member).filter(pk=Subquery(newest.values("pk")[:1]))
+
+
+def in_use_by_material(member: Member, materials: Iterable[Material]) -> dict[str, Lot]:
+    """Give for each material the lot in use, by material; one query."""
+    ids = [material.pk for material in materials]
+    return {lot.material_id: lot for lot in lots_in_use(member).filter(material__in=ids)}
+
+
+def powders_in_use(member: Member) -> Sequence[Lot]:
+    """Give the lot in use of each powder, colourants first, each kind by name; one query."""
+    kinds = [MaterialKind.COLOURANT, MaterialKind.GLAZE]
+    lots = lots_in_use(member).filter(material__kind__in=kinds)
     return list(lots.order_by("material__kind", Lower("material__name"), "pk")[:LOTS_OFFERED])
 
 
 def lots_by_material(member: Member, material_ids: Iterable[str]) -> dict[str, list[Lot]]:
-    """Give the lots of some materials, newest first, by material; one query."""
+    """Give the lots of some materials, that in use first, by material; one query."""
     found: dict[str, list[Lot]] = {}
-    for lot in lots_for(member).filter(material__in=list(material_ids)):
+    for lot in in_use_first(lots_for(member).filter(material__in=list(material_ids))):
         found.setdefault(lot.material_id, []).append(lot)
     return found
+
+
+def in_use_first(lots: Iterable[Lot]) -> list[Lot]:
+    """Put lots in order: the newest first, those that were counted as used up last."""
+    newest = sorted(lots, key=lambda lot: (lot.at, lot.kept_at, lot.pk), reverse=True)
+    return sorted(newest, key=is_used_up)
+
+
+def is_used_up(lot: Lot) -> bool:
+    """Tell whether nothing was left of a lot at its last count."""
+    return lot.left_g == 0
 
 
 def sheets_of(member: Member, material: Material) -> Sequence[Sheet]:

@@ -48,7 +48,7 @@ def home(request: StudioRequest) -> HttpResponse:
     """Show the materials with the lot that is open and what is left of it."""
     member = request.member
     page = cut(queries.materials_for(member), by="sort_name", after=request.GET.get("after", ""))
-    lots = queries.newest_lots(member, page.rows)
+    lots = queries.in_use_by_material(member, page.rows)
     shown = Shown(member.studio)
     rows = [home_row(material, lots.get(material.pk), shown) for material in page.rows]
     return render(request, "stores/home.html", {"rows": rows, "more": page.more})
@@ -100,7 +100,7 @@ def new_lot(request: StudioRequest, material_id: str) -> HttpResponse:
     """Open a new bag of a material; the form is filled in from the last one."""
     member = request.member
     material = get_object_or_404(queries.materials_for(member), pk=material_id)
-    last = queries.newest_lots(member, [material]).get(material.pk)
+    last = queries.newest_lot(member, material)
     form = LotForm(request.POST or None, initial=usual_lot(last))
     back = inside(request, request.POST.get("next", request.GET.get("next", "")))
     if request.method == "POST" and form.is_valid():

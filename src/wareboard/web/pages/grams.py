@@ -20,7 +20,7 @@ from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown, day
-from wareboard.records.stores.queries import open_lots
+from wareboard.records.stores.queries import powders_in_use
 
 NEARLY_ALL = 0.9
 MORE_THAN_ALL = 1.1
@@ -45,7 +45,7 @@ def grams(request: StudioRequest, bucket_id: str) -> HttpResponse:
     if said is not None:
         did = DosedForm(
             request.POST or None,
-            lots=open_lots(member),
+            lots=powders_in_use(member),
             whole=ask.cleaned_data["whole"],
             initial={"amount_g": said["number"], "tub": tub_name(member, bucket, inside, ask)},
         )

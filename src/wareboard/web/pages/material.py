@@ -39,7 +39,9 @@ def lot_row(lot: Lot, shown: Shown) -> dict[str, Any]:
         more.append(_("jar kept"))
     if lot.remembered:
         more.append(lot.remembered)
-    left = _("%s left") % shown.mass(lot.left_g) if lot.left_g is not None else ""
+    left = _("%s left") % shown.mass(lot.left_g) if lot.left_g else ""
+    if queries.is_used_up(lot):
+        left = _("used up")
     return {"lot": lot, "told": told(lot), "left": left, "more": " · ".join(more)}
 
 
@@ -74,7 +76,7 @@ def material_page(request: StudioRequest, material_id: str) -> HttpResponse:
             if material.shrinkage_percent is not None
             else "",
             "caution": caution_line(material),
-            "lots": [lot_row(lot, shown) for lot in lots.rows],
+            "lots": [lot_row(lot, shown) for lot in queries.in_use_first(lots.rows)],
             "more": lots.more,
             "recipes": [recipe_row(line) for line in recipe_lines_with(member, material)],
             "known": known_of(material, None, sheets[0] if sheets else None),
