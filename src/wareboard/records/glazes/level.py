@@ -39,12 +39,15 @@ class Level:
         Slop in it, by the tide line or the filling, and what went in and out since [l].
     empty : bool
         Whether it was emptied and not filled again.
+    told_at : datetime or None
+        When somebody last said how much is in it.
     """
 
     reading: Reading | None
     since: tuple[BucketEvent, ...]
     litres: float | None
     empty: bool
+    told_at: datetime | None = None
 
 
 def level_of(
@@ -69,13 +72,14 @@ def level_of(
         events = [event for event in events if event.at >= begun.at and event.pk != begun.pk]
     reading = readings[0] if readings else None
     empty = begun is not None and begun.kind == BucketEventKind.EMPTIED
-    litres = None if empty else _litres(begun, readings, events, scale_step_g)
+    told = None if empty else _told(begun, readings)
+    litres = None if told is None else _litres(*told, readings, events, scale_step_g)
     since = [
         event
         for event in reversed(events)
         if reading is not None and event.at > reading.at and _stirs(event, litres)
     ]
-    return Level(reading, tuple(since), litres, empty)
+    return Level(reading, tuple(since), litres, empty, told[1] if told else None)
 
 
 def _stirs(event: BucketEvent, litres: float | None) -> bool:
@@ -86,22 +90,24 @@ def _stirs(event: BucketEvent, litres: float | None) -> bool:
     return event.kind in CHANGES_DENSITY
 
 
+def _told(begun: BucketEvent | None, readings: Sequence[Reading]) -> tuple[float, datetime] | None:
+    """Give the litres that somebody told, and when: by the newest tide line, else by the filling."""
+    tide = next((r for r in readings if r.in_bucket_l is not None), None)
+    if tide is not None and tide.in_bucket_l is not None:
+        return tide.in_bucket_l, tide.at
+    if begun is not None and begun.amount_ml is not None:
+        return begun.amount_ml / ML_L, begun.at
+    return None
+
+
 def _litres(
-    begun: BucketEvent | None,
+    litres: float,
+    when: datetime,
     readings: Sequence[Reading],
     events: Sequence[BucketEvent],
     scale_step_g: float,
-) -> float | None:
-    """Begin with the newest tide line, else with the filling, and follow what was done since."""
-    tide = next((r for r in readings if r.in_bucket_l is not None), None)
-    start: tuple[float, datetime]
-    if tide is not None and tide.in_bucket_l is not None:
-        start = tide.in_bucket_l, tide.at
-    elif begun is not None and begun.amount_ml is not None:
-        start = begun.amount_ml / ML_L, begun.at
-    else:
-        return None
-    litres, when = start
+) -> float:
+    """Follow what was done to a bucket since its litres were told."""
     for event in events:
         if event.at > when:
             litres += SIGN.get(BucketEventKind(event.kind), 0) * _moved_l(

@@ -25,6 +25,7 @@ from wareboard.records.people.undoing import may_undo
 from wareboard.records.shelf.filling import worst_of_filling
 from wareboard.records.shelf.queries import readings_of_good_pots
 from wareboard.records.ware.books import BucketBooks, dips_of
+from wareboard.records.ware.dipped_since import less_is_left, with_dips_since
 from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.models import Coat
 from wareboard.records.ware.queries import weighed_dips
@@ -71,6 +72,7 @@ def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
         "answer": answer,
         "when": "" if nothing_left or level.since else when_for(level.reading),
         "left": left_said(inside, shown),
+        "less": less_is_left(bucket, level),
         "bottle": queries.bottle_among(bucket, inside.readings),
         "weighed": bool(inside.readings),
         "came_out": None if level.empty else came_out_said(worst_of_filling(bucket, inside.events)),
@@ -167,7 +169,7 @@ def undo_of(
 @require_http_methods(["GET", "POST"])
 def bucket_page(request: StudioRequest, bucket_id: str) -> HttpResponse:
     """Show a bucket and take a reading of it."""
-    bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)
+    bucket = get_object_or_404(with_dips_since(queries.buckets_for(request.member)), pk=bucket_id)
     form = None
     if request.method == "POST":
         form = ReadingForm(request.POST, bottle=queries.bottle_of(bucket))
