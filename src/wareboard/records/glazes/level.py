@@ -91,7 +91,7 @@ def _stirs(event: BucketEvent, litres: float | None) -> bool:
 
 
 def _told(begun: BucketEvent | None, readings: Sequence[Reading]) -> tuple[float, datetime] | None:
-    """Give the litres that somebody told, and when: by the newest tide line, else by the filling."""
+    """Give the litres that were told, and when: by the newest tide line, else by the filling."""
     tide = next((r for r in readings if r.in_bucket_l is not None), None)
     if tide is not None and tide.in_bucket_l is not None:
         return tide.in_bucket_l, tide.at
