@@ -27,7 +27,10 @@ def with_dips_since(buckets: QuerySet[Any]) -> QuerySet[Any]:
     ]
     dips = Coat.objects.current().filter(bucket=OuterRef("pk"), at__gt=OuterRef("told_at"))
     pots = dips.order_by().values("bucket").annotate(n=Count("pot", distinct=True))
-    return buckets.annotate(told_at=Greatest(*times), dipped=Subquery(pots.values("n")[:1]))
+    found: QuerySet[Any] = buckets.annotate(
+        told_at=Greatest(*times), dipped=Subquery(pots.values("n")[:1])
+    )
+    return found
 
 
 def less_is_left(bucket: Bucket, level: Level) -> str:
