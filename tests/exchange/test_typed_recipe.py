@@ -115,11 +115,8 @@ def test_a_name_may_have_a_comma_or_a_plus_in_it(text, name, parts):
 @pytest.mark.parametrize(
     ("text", "say"),
     [
-        (
-            "feldspar, potash 40, silica 30",
-            'In "feldspar, potash 40, silica 30" it is not plain which number is whose; write',
-        ),
-        ("frit 3134, 20, silica, 30", 'In "frit 3134, 20, silica, 30" it is not plain which'),
+        ("feldspar, potash 40, silica 30", '"feldspar" has no number of its own; write one'),
+        ("frit 3134, 20, silica, 30", '"20" has no name of its own; write one material a line'),
         (
             "silica 98, + rutile 2, cobalt 1",
             'In "silica 98, + rutile 2, cobalt 1" one has a plus and the next has none: begin a',

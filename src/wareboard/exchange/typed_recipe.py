@@ -128,8 +128,9 @@ def _apart(line: str, field: str) -> list[str]:
     if not any(whole) and pairs >= FEWEST_PAIRS and in_turn:
         return [f"{a}, {b}" for a, b in zip(pieces[::2], pieces[1::2], strict=True)]
     if max(sum(whole), sum(alone)) > 1:
-        say = f'In "{shown(line)}" it is not plain which number is whose'
-        raise _refused(field, line, say)
+        odd = pieces[whole.index(False)]
+        lacks = "name" if alone[whole.index(False)] else "number"
+        raise _refused(field, line, f'"{shown(odd)}" has no {lacks} of its own')
     return [line]
 
 
