@@ -4,9 +4,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from django.utils.translation import gettext as _
+
 from wareboard.charts.general_forms import general_form
 from wareboard.charts.pot_drawing import CoatDrawn, pot_drawing, scale_for
 from wareboard.core.pot.coated import coated_dm2
+from wareboard.records.people.shown import day
 
 from .models import Coat, Form, FormPoint, Pot
 
@@ -98,10 +101,13 @@ def draw_shape(shape: Shape, title: str, *, px_cm: float = 4.5) -> str:
 
 
 def name_of(pot: Pot) -> str:
-    """Give what a pot is called: its own name, else its form's, else its day."""
+    """Give what a pot is called by itself: its own name, else its form's, else its day.
+
+    On a board with others like it, it is called as :func:`.planks.called` says.
+    """
     if pot.name:
         return pot.name
-    return pot.form.name if pot.form else f"pot of {pot.at:%d.%m.}"
+    return pot.form.name if pot.form else _("pot of %s") % day(pot.at, "j M")
 
 
 def _drawn(coat: Coat, thickness_mm: float | None) -> CoatDrawn:

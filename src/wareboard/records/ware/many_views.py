@@ -11,9 +11,9 @@ from django.views.decorators.http import require_http_methods
 from wareboard.records.people.requests import StudioRequest
 
 from . import actions, queries
-from .drawn import name_of
 from .forms import DecorateForm, MarkForm
 from .models import Pot
+from .planks import called
 from .taking_back import REFUSALS, sentence
 from .words import DecorationKind, MarkKind
 
@@ -38,7 +38,7 @@ def _subject(request: StudioRequest, pot_id: str, board_id: str) -> dict[str, An
     """Find the pot, or the board with all that stands on it."""
     if pot_id:
         pot = get_object_or_404(queries.pots_for(request.member), pk=pot_id)
-        return {"pots": [pot], "name": name_of(pot), "pot": pot}
+        return {"pots": [pot], "name": called(request.member, pot), "pot": pot}
     board = get_object_or_404(queries.boards_for(request.member), pk=board_id)
     return {"pots": queries.pots_on(request.member, board), "name": board.name, "board": board}
 

@@ -7,8 +7,11 @@ from typing import Any
 
 from django.utils.safestring import mark_safe
 
+from wareboard.records.people.models import Member
+
 from .drawn import Shape, draw_pots, name_of, profiles_of, shape_of
 from .models import Coat, Pot
+from .queries import beside
 
 
 def shapes_of(pots: Sequence[Pot]) -> Mapping[str, Shape]:
@@ -43,12 +46,18 @@ def numbered(pots: Sequence[Pot]) -> dict[str, str]:
     return found
 
 
+def called(member: Member, pot: Pot) -> str:
+    """Give what a pot is called where it stands: mug 3, if it is not the only mug there."""
+    return numbered(beside(member, pot)).get(pot.pk) or name_of(pot)
+
+
 def plank(
     pots: Sequence[Pot],
     coats: Mapping[str, Sequence[Coat]],
     *,
     shapes: Mapping[str, Shape],
     thickness_mm: Mapping[str, float | None] | None = None,
+    names: Mapping[str, str] | None = None,
 ) -> list[dict[str, Any]]:
     """Give pots as a template shows them on a plank.
 
@@ -62,10 +71,12 @@ def plank(
         By pot; those of other pots may be among them.
     thickness_mm : mapping of str to float or None, optional
         By coat, where it was worked out [mm].
+    names : mapping of str to str, optional
+        What they are called, where these are not all that stand on their board.
     """
     own = {pot.pk: shapes[pot.pk] for pot in pots}
     drawings = draw_pots(pots, coats, thickness_mm or {}, shapes=own)
-    names = numbered(pots)
+    names = numbered(pots) if names is None else names
     return [
         {
             "pot": pot,

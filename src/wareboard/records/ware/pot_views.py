@@ -8,7 +8,6 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 
 from . import actions, queries
-from .drawn import name_of
 from .forms import (
     CorrectWeighingForm,
     DescribeForm,
@@ -18,6 +17,7 @@ from .forms import (
     typed,
 )
 from .models import Pot, Weighing
+from .planks import called
 from .standing_for import standing_for
 from .taking_back import REFUSALS, sentence
 from .weighing_answer import when_said
@@ -49,7 +49,7 @@ def correct_weighing(request: StudioRequest, weighing_id: str) -> HttpResponse:
         {
             "form": form,
             "pot": wrong.pot,
-            "name": name_of(wrong.pot),
+            "name": called(request.member, wrong.pot),
             "was": Shown(request.member.studio).mass(wrong.weight_g),
             "when": when_said(wrong.at),
         },
@@ -72,7 +72,7 @@ def hope(request: StudioRequest, pot_id: str) -> HttpResponse:
     return render(
         request,
         "ware/hope.html",
-        {"form": form, "pot": pot, "name": name_of(pot)},
+        {"form": form, "pot": pot, "name": called(request.member, pot)},
         status=422 if form.errors else 200,
     )
 
@@ -92,7 +92,7 @@ def photo(request: StudioRequest, pot_id: str) -> HttpResponse:
     return render(
         request,
         "ware/photo.html",
-        {"form": form, "pot": pot, "name": name_of(pot)},
+        {"form": form, "pot": pot, "name": called(request.member, pot)},
         status=422 if form.errors else 200,
     )
 
@@ -121,7 +121,7 @@ def describe(request: StudioRequest, pot_id: str) -> HttpResponse:
     return render(
         request,
         "ware/describe.html",
-        {"form": form, "pot": pot, "name": name_of(pot)},
+        {"form": form, "pot": pot, "name": called(request.member, pot)},
         status=422 if form.errors else 200,
     )
 
@@ -144,7 +144,7 @@ def stand(request: StudioRequest, pot_id: str) -> HttpResponse:
         {
             "form": form,
             "pot": pot,
-            "name": name_of(pot),
+            "name": called(request.member, pot),
             "boards": queries.boards_for(request.member),
             "now": queries.board_of(request.member, pot),
         },

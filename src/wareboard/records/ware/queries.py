@@ -122,6 +122,12 @@ def board_of(member: Member, pot: Pot) -> Board | None:
     return now.board if now else None
 
 
+def beside(member: Member, pot: Pot) -> list[Pot]:
+    """Give all that stands on the board of a pot, itself too; one query."""
+    board = standings_now(member).filter(pot=pot).order_by().values("board")
+    return [one.pot for one in standings_now(member).filter(board__in=board)[:MOST_ON_BOARDS]]
+
+
 def beside_without(member: Member, coat: Coat) -> list[Pot]:
     """Give the pots on the same board that have no coat yet where this one lies; one query."""
     sides = {coat.side, Side.BOTH} if coat.side != Side.BOTH else set(Side.values)

@@ -12,7 +12,7 @@ from .books import coats_of
 from .drawn import name_of
 from .finding import pots_found
 from .forms import NewPotForm, SeveralForm
-from .planks import glazes_on, plank, shapes_of
+from .planks import glazes_on, numbered, plank, shapes_of
 from .taking_back import REFUSALS, sentence
 
 DRAWN_ON_A_BOARD = 12
@@ -34,8 +34,9 @@ def home(request: StudioRequest) -> HttpResponse:
         among=queries.pots_for(member),
     )
     boards = list(queries.boards_for(member)) if not text and not after else []
-    standing = queries.pots_by_board(member) if boards else {}
-    drawn = {key: pots[:DRAWN_ON_A_BOARD] for key, pots in standing.items()}
+    standing = queries.pots_by_board(member)
+    names = {key: name for pots in standing.values() for key, name in numbered(pots).items()}
+    drawn = {board.pk: standing.get(board.pk, [])[:DRAWN_ON_A_BOARD] for board in boards}
     on_boards = [pot for pots in drawn.values() for pot in pots]
     coats = coats_of(member, [pot.pk for pot in (*on_boards, *page.rows)])
     shapes = shapes_of(on_boards) if on_boards else {}
@@ -47,12 +48,16 @@ def home(request: StudioRequest) -> HttpResponse:
                 {
                     "board": board,
                     "n": len(standing.get(board.pk, ())),
-                    "plank": plank(drawn.get(board.pk, []), coats, shapes=shapes),
+                    "plank": plank(drawn[board.pk], coats, shapes=shapes, names=names),
                 }
                 for board in boards
             ],
             "rows": [
-                {"pot": pot, "name": name_of(pot), "glazes": glazes_on(coats.get(pot.pk, ()))}
+                {
+                    "pot": pot,
+                    "name": names.get(pot.pk) or name_of(pot),
+                    "glazes": glazes_on(coats.get(pot.pk, ())),
+                }
                 for pot in page.rows
             ],
             "more": page.more,

@@ -19,6 +19,7 @@ from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.forms import typed
 from wareboard.records.ware.kept import kept_coat
 from wareboard.records.ware.models import Coat, Pot, Weighing
+from wareboard.records.ware.planks import called
 from wareboard.records.ware.standing_for import standing_for
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import when_said
@@ -98,7 +99,7 @@ def _ask(request: StudioRequest, pot: Pot, which: WhichForm) -> HttpResponse:
     return render(
         request,
         "ware/_dip.html" if request.htmx else "ware/dip.html",
-        {"pot": pot, "name": name_of(pot), "which": which},
+        {"pot": pot, "name": called(request.member, pot), "which": which},
         status=422 if which.errors else 200,
     )
 
@@ -138,7 +139,7 @@ def _scale(
         "ware/_dip.html" if request.htmx else "ware/dip.html",
         {
             "pot": pot,
-            "name": name_of(pot),
+            "name": called(request.member, pot),
             "which": None,
             "form": form,
             "chosen": chosen_of(which),
@@ -180,11 +181,12 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
         {
             "coat": coat,
             "pot": coat.pot,
-            "name": name_of(coat.pot),
+            "name": called(request.member, coat.pot),
             "glaze": glaze,
             "answer": answer_for(one, on_pot, known.usual, likes, shown),
             "likes": likes if coat.like is None else 0,
             "others": len(others),
+            "kind": name_of(coat.pot),
             "next_side": next_side(sides),
             "again": EntryForm(),
             "undo": undo_of(
@@ -245,6 +247,6 @@ def correct_coat(request: StudioRequest, coat_id: str) -> HttpResponse:
     return render(
         request,
         "ware/correct_coat.html",
-        {"form": form, "coat": wrong, "name": name_of(wrong.pot)},
+        {"form": form, "coat": wrong, "name": called(request.member, wrong.pot)},
         status=422 if form.errors else 200,
     )

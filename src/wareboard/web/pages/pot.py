@@ -15,10 +15,9 @@ from wareboard.records.people.shown import Shown, day
 from wareboard.records.shelf.story import verdicts_of
 from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import NEVER_WEIGHED, NOT_WEIGHED, WorkedCoat
-from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.kept import LABELS, kept_coat, kept_doing
 from wareboard.records.ware.models import Coat, Pot
-from wareboard.records.ware.planks import plank, shapes_of
+from wareboard.records.ware.planks import called, plank, shapes_of
 from wareboard.records.ware.queries import Doing, doings_of, how_many_like, pots_for
 from wareboard.records.ware.taking_back import undo_by, undo_of
 from wareboard.records.ware.weighing_answer import when_said
@@ -153,7 +152,7 @@ def pot_page(request: StudioRequest, pot_id: str) -> HttpResponse:
         "ware/pot.html",
         {
             "pot": pot,
-            "name": name_of(pot),
+            "name": called(request.member, pot),
             "drawn": drawn,
             "weight": _weight(doings, on_pot, shown),
             "coats": [_coat_row(w, likes.get(w.coat.like_id or "", 0), shown) for w in worked],

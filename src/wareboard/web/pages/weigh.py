@@ -11,10 +11,10 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.people.undoing import may_undo
 from wareboard.records.ware import actions, queries
-from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.forms import WeighForm
 from wareboard.records.ware.kept import kept_weighing
 from wareboard.records.ware.models import Pot
+from wareboard.records.ware.planks import called
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import (
     answer_for,
@@ -35,7 +35,7 @@ def _weighings(request: StudioRequest, pot: Pot) -> dict[str, Any]:
     last = max(weighings, key=lambda one: one.kept_at, default=None)
     return {
         "pot": pot,
-        "name": name_of(pot),
+        "name": called(request.member, pot),
         "answer": answer,
         "weighed": when_said(newest.at) if newest else "",
         "fresh": newest is not None and may_undo(newest),
