@@ -10,7 +10,12 @@ from wareboard.core.firing.ahead import probe_after_cone
 from wareboard.core.firing.bending import progress_from_bend
 from wareboard.core.firing.heatwork import progress
 from wareboard.core.firing.log import firing_log
-from wareboard.core.firing.pack import cone_beside, probe_after_reading, seen_less_read_c
+from wareboard.core.firing.pack import (
+    ConeBeside,
+    cone_beside,
+    probe_after_reading,
+    seen_less_read_c,
+)
 from wareboard.core.firing.reading_doubt import UNKNOWN_PROBE
 from wareboard.core.firing.series import cone_series
 
@@ -95,7 +100,36 @@ def test_a_log_that_was_never_near_the_cone_tells_nothing():
     beside = cone_beside(TABLE, climb(900), "9", 3)
 
     assert beside.differs_c > 80
+    assert beside.far
     assert beside.tells_c is None
+
+
+@pytest.mark.parametrize(("end_c", "clock", "far"), [(1150, 6, True), (1250, 6, False)])
+def test_a_cone_that_is_down_is_far_where_even_its_floor_is(end_c, clock, far):
+    assert cone_beside(TABLE, climb(end_c), "9", clock).far is far
+
+
+@pytest.mark.parametrize(("end_c", "far"), [(1350, True), (1240, False)])
+def test_a_cone_that_stands_is_far_where_the_log_went_long_past_it(end_c, far):
+    assert cone_beside(TABLE, climb(end_c), "9", 12).far is far
+
+
+@pytest.mark.parametrize("off_c", [-45.0, 45.0, -55.0, 55.0])
+def test_a_difference_counts_only_where_a_couple_may_be_so_far_off(off_c):
+    beside = ConeBeside("9", 3.0, 1.0, off_c, off_c - 5, off_c + 5)
+
+    assert beside.tells_c == (off_c if abs(off_c) < 50 else None)
+
+
+def test_the_doubt_of_a_difference_is_never_smaller_than_that_of_the_cone_itself():
+    sure = ConeBeside("9", 3.0, 3.0, 20.0, 20.0, 20.0)
+
+    # 90 % of a normal spread of 5 °C.
+    assert sure.within_c == pytest.approx(1.645 * 5, abs=0.01)
+    assert ConeBeside("9", 5.0, 3.0, 20.0, 8.0, None).within_c == pytest.approx(
+        np.hypot(12, sure.within_c)
+    )
+    assert ConeBeside("9", 6.0, 3.0, None, 8.0, None).within_c is None
 
 
 def test_a_cone_that_has_hardly_moved_or_is_nearly_down_tells_nothing():

@@ -4,6 +4,7 @@ import re
 from datetime import timedelta
 
 import pytest
+from django.urls import reverse
 
 from wareboard.core.firing.pack import cone_beside
 from wareboard.records.kiln import actions
@@ -174,3 +175,90 @@ def test_demo_logs_say_what_their_story_says(demo_member, number, title, reducti
     assert told(answer, "In the pack").say == f"In the pack, cold: {pack}."
     late_reduction = ["Reduction began at 980 °C, 90 °C hotter than in the good one."]
     assert answer.cautions == (late_reduction if number == 3 else [])
+
+
+def test_a_pack_absurdly_far_from_the_log_is_not_counted_and_has_no_number(
+    signed_in, said, member, shelf, fire
+):
+    # A log that was left off at 1150 °C, and cone 9 half down in the cold kiln.
+    earlier = fire("earlier", steady(to_h=11.3, start_c=20), lit=LIT - timedelta(days=2))
+    actions.read_cones(member, earlier, shelf("middle"), {"9": 4.0}, when_cold=True)
+
+    answer = said(fire("now", NEAR_NINE, number=2))
+    page = signed_in.get(reverse("kiln:cones", args=[earlier.pk]))
+
+    (beside,) = page.context["told"]
+    assert (beside.differs, beside.doubt) == ("far more than the log says", "")
+    assert page.context["not_counted"] == (
+        "A cone more than 50 °C from the log is not counted in later firings. Look again which "
+        "cone it is, and whether a line of the log is missing."
+    )
+    assert not [why for why in answer.why if "earlier pack" in why]
+
+
+def test_a_difference_carries_the_doubt_of_the_cone_too(signed_in, member, shelf, fire):
+    firing = fire("now", NEAR_NINE)
+    actions.read_cones(member, firing, shelf("middle"), {"9": 4.0}, when_cold=True)
+
+    (beside,) = signed_in.get(reverse("kiln:cones", args=[firing.pk])).context["told"]
+
+    # A cone is read no better than 8 °C nine times in ten (common practice).
+    assert int(re.fullmatch(r"\(± (\d+) °C\)", beside.doubt)[1]) >= 8
+
+
+def test_a_reading_known_to_several_cones_only_is_too_early_to_tell(said, kiln, fire):
+    # From 20 to 1250 °C without a line: the kiln may have waited anywhere.
+    gap = [(0.0, 20.0, ""), (0.5, 40.0, ""), (12.0, 1180.0, ""), (12.2, 1190.0, "")]
+    burning = said(fire("now", gap, number=1))
+    over = said(fire("over", gap, number=2, moments=[("shut off", 12.2)]))
+
+    assert "By the log so far: too early to tell." in sentences(burning)
+    assert "By the log at shut-off: too few lines to tell." in sentences(over)
+
+
+def test_where_a_look_and_the_log_contradict_both_are_said(said, member, shelf, fire):
+    # By the log cone 9 stands as set at 1100 °C.
+    firing = fire("now", steady(to_h=11))
+    seen_at = LIT + timedelta(hours=11)
+    actions.read_cones(member, firing, shelf("top"), {"9": 3.0}, when_cold=False, at=seen_at)
+
+    assert (
+        "Cone 9 was seen at 3 o’clock at 17:00; by the log it would point to 12. Trust the cone: "
+        "it feels heat and time as pots do."
+    ) in sentences(said(firing))
+
+
+@pytest.mark.parametrize(
+    ("hours", "says"),
+    [
+        (11.5, "Cone 9 was seen down at 17:30; by the log it is not down yet."),
+        (13.5, "Cone 9 was seen down at 19:30, and is down by the log."),
+    ],
+)
+def test_an_end_cone_that_was_seen_down_is_not_foretold(said, member, shelf, fire, hours, says):
+    firing = fire("now", steady(to_h=hours))
+    seen_at = LIT + timedelta(hours=hours)
+    actions.read_cones(member, firing, shelf("top"), {"9": 6.0}, when_cold=False, at=seen_at)
+
+    answer = said(firing, hours=hours)
+
+    assert told(answer, "Cone 9 was seen down").say == says
+    assert not [say for say in sentences(answer) if "down at about" in say]
+
+
+def test_an_end_cone_seen_down_without_a_log_is_said(said, member, shelf, fire):
+    firing = fire("now", [])
+    actions.read_cones(member, firing, shelf("top"), {"9": 6.0}, when_cold=False, at=LIT)
+
+    assert sentences(said(firing)) == ["Cone 9 was seen down at 06:00."]
+
+
+def test_an_end_cone_that_another_shelf_shows_upright_later_is_still_foretold(
+    said, member, shelf, fire
+):
+    firing = fire("now", steady(to_h=11.5))
+    for level, clock, hours in (("top", 6.0, 11.4), ("bottom", 12.0, 11.5)):
+        at = LIT + timedelta(hours=hours)
+        actions.read_cones(member, firing, shelf(level), {"9": clock}, when_cold=False, at=at)
+
+    assert not [say for say in sentences(said(firing)) if "was seen down" in say]

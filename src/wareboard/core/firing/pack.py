@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from math import hypot, log
 
 from wareboard.core.doubt import NORMAL_90
-from wareboard.core.firing.ahead import CONE_SEEN_C, FARTHEST_OFF_C
+from wareboard.core.firing.ahead import CONE_SEEN_C
 from wareboard.core.firing.bending import (
     DOWN_CLOCK,
     UPRIGHT_CLOCK,
@@ -26,6 +26,9 @@ from wareboard.core.firing.reading_doubt import Probe
 
 TELLS_FROM_CLOCK = 0.75
 TELLS_TO_CLOCK = 5.25
+COUNTED_C = 50.0
+"""Farther from the log, a line is missing or the cone is another one sooner than that the
+couple is off (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -61,11 +64,28 @@ class ConeBeside:
         return (self.low_c is None or self.low_c <= 0) and (self.high_c is None or self.high_c >= 0)
 
     @property
+    def within_c(self) -> float | None:
+        """Half of a 90 % interval of the difference: the reading of the hour, and the cone [°C]."""
+        if self.differs_c is None or self.low_c is None:
+            return None
+        half_c = self.differs_c - self.low_c
+        if self.high_c is not None:
+            half_c = (self.high_c - self.low_c) / 2
+        return hypot(half_c, NORMAL_90 * CONE_SEEN_C)
+
+    @property
+    def far(self) -> bool:
+        """Whether it is so far from the log that it says nothing of the thermocouple."""
+        if self.differs_c is not None:
+            return abs(self.differs_c) > COUNTED_C
+        return (self.low_c or 0.0) > COUNTED_C or (self.high_c or 0.0) < -COUNTED_C
+
+    @property
     def tells_c(self) -> float | None:
         """The difference, where the cone was far enough on its way and the log is its own [°C]."""
         if self.differs_c is None or not TELLS_FROM_CLOCK <= self.clock <= TELLS_TO_CLOCK:
             return None
-        return self.differs_c if abs(self.differs_c) <= FARTHEST_OFF_C else None
+        return None if self.far else self.differs_c
 
 
 def cone_beside(table: CurveTable, log_: FiringLog, cone: str, clock: float) -> ConeBeside:
@@ -130,10 +150,9 @@ def probe_after_reading(cone: ConeBeside, probe: Probe) -> Probe:
     Probe
         With a share of the difference added; the same where the cone tells none.
     """
-    if cone.tells_c is None or cone.low_c is None:
+    if cone.tells_c is None or cone.within_c is None:
         return probe
-    high_c = 2 * cone.tells_c - cone.low_c if cone.high_c is None else cone.high_c
-    seen_sd_c = hypot(CONE_SEEN_C, (high_c - cone.low_c) / 2 / NORMAL_90)
+    seen_sd_c = cone.within_c / NORMAL_90
     share = probe.sd_c**2 / (probe.sd_c**2 + seen_sd_c**2)
     left_c = (1 / probe.sd_c**2 + 1 / seen_sd_c**2) ** -0.5
     return replace(probe, offset_c=probe.offset_c + share * cone.tells_c, sd_c=left_c)

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.firing.bending import DOWN_CLOCK, UPRIGHT_CLOCK
-from wareboard.core.firing.pack import ConeBeside
+from wareboard.core.firing.pack import COUNTED_C, ConeBeside
 from wareboard.core.firing.reading_doubt import FIRING_TO_FIRING_C
 from wareboard.records.people.shown import Shown
 
@@ -104,6 +104,8 @@ class ConeTold:
         What it had less what the log says.
     agrees : bool
         Whether the log lies within the doubt of what was seen; also where it says nothing.
+    far : bool
+        Whether it is so far from the log that it is not counted in later firings.
     """
 
     reading: ConeReading
@@ -112,19 +114,20 @@ class ConeTold:
     differs: str
     doubt: str
     agrees: bool = True
+    far: bool = False
 
 
 def _differs(beside: ConeBeside, shown: Shown) -> tuple[str, str]:
-    """Say the difference, or which way it goes."""
-    if beside.differs_c is None or beside.low_c is None:
+    """Say the difference, or which way it goes; of one that is far off no number is told."""
+    if beside.far:
+        more = (beside.differs_c or beside.low_c or beside.high_c or 0.0) > 0
+        return (_("far more than the log says") if more else _("far less than the log says")), ""
+    if beside.differs_c is None or beside.within_c is None:
         if beside.agrees:
             return _("as the log says"), ""
         down = beside.clock >= DOWN_CLOCK
         return (_("more than the log says") if down else _("less than the log says")), ""
-    half_c = beside.differs_c - beside.low_c
-    if beside.high_c is not None:
-        half_c = (beside.high_c - beside.low_c) / 2
-    doubt = f"(± {spoken.degrees(half_c, shown)})"
+    doubt = f"(± {spoken.degrees(beside.within_c, shown)})"
     if abs(beside.differs_c) < SAME_C:
         return _("as the log says"), doubt
     words = _("%s more than the log") if beside.differs_c > 0 else _("%s less than the log")
@@ -161,6 +164,7 @@ def cones_told(course: Course, shown: Shown) -> list[ConeTold]:
                 differs,
                 doubt,
                 beside is None or _agrees(beside),
+                beside is not None and beside.far,
             )
         )
 
@@ -184,6 +188,37 @@ def which_is_trusted(told: Sequence[ConeTold]) -> str:
         "The pack and the log disagree. Trust the pack: it stood among the pots and felt heat and "
         "time as they did, the pyrometer feels one spot. Where no pack stood, the log counts."
     )
+
+
+def seen_against_log(told: Sequence[ConeTold], now: datetime) -> str:
+    """Say what the last look saw where the log says another thing; empty where they agree."""
+    hot = [one for one in told if not one.reading.when_cold]
+    if not hot:
+        return ""
+    last = max(one.reading.at for one in hot)
+    odd = [one for one in hot if one.reading.at == last and not one.agrees]
+    if not odd:
+        return ""
+    one = odd[-1]
+    return _(
+        "Cone %(cone)s was seen at %(seen)s o’clock at %(at)s; by the log it would point to "
+        "%(by_log)s. Trust the cone: it feels heat and time as pots do."
+    ) % {
+        "cone": one.reading.cone,
+        "seen": one.seen,
+        "at": spoken.clock(one.reading.at, now=now),
+        "by_log": one.by_log,
+    }
+
+
+def which_is_not_counted(told: Sequence[ConeTold], shown: Shown) -> str:
+    """Say of cones far from the log that they are not counted; empty where none is."""
+    if not any(one.far for one in told):
+        return ""
+    return _(
+        "A cone more than %s from the log is not counted in later firings. Look again which cone "
+        "it is, and whether a line of the log is missing."
+    ) % spoken.degrees(COUNTED_C, shown)
 
 
 def odd_order(course: Course, clocks: Mapping[str, float]) -> str:

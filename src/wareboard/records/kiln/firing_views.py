@@ -29,6 +29,7 @@ from .cone_answer import (
     pack_words,
     too_cold,
     usual_cones,
+    which_is_not_counted,
     which_is_trusted,
 )
 from .forms import COLD, HOT, ConesForm, GasForm
@@ -130,6 +131,7 @@ def cones(request: StudioRequest, firing_id: str) -> HttpResponse:
             "title": f"{pack[:1].upper()}{pack[1:]}." if pack else _("How do the cones stand?"),
             "told": told,
             "trusted": which_is_trusted(told),
+            "not_counted": which_is_not_counted(told, shown),
             "has_log": course.log is not None,
             "cautions": (cautions.EYES,) if hot else (),
             "undo": undo_link(last, _say_cones(last, course.cones))

@@ -16,7 +16,7 @@ from wareboard.records.people.shown import Shown, rounded
 
 from . import log_says, spoken
 from .cautions import OPENING
-from .cone_answer import cones_told, pack_words, which_is_trusted
+from .cone_answer import cones_told, pack_words, seen_against_log, which_is_trusted
 from .log_says import Said
 from .logs import Course
 from .slipped import odd_last_line
@@ -194,7 +194,8 @@ def answer_for(course: Course, now: datetime, shown: Shown) -> LogAnswer:
     reduction, late = log_says.reduction(course, shown)
     pack = pack_words(course.cones, course.firing.load.kiln.end_cone)
     packs = [Said(_("In the pack, cold: %s.") % pack, "", "measured")] if pack else []
-    trusted = which_is_trusted(cones_told(course, shown)) if pack else ""
+    beside = cones_told(course, shown) if course.cones else []
+    trusted = which_is_trusted(beside) if pack else seen_against_log(beside, now)
     packs += [Said(trusted)] if trusted else []
     said = [*packs, *log_says.readings(course), *reduction]
     if burns:

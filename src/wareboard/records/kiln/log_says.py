@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 from wareboard.core.answer import Answer, Interval
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.firing.ahead import PATH_SHARE
+from wareboard.core.firing.bending import UPRIGHT_CLOCK
 from wareboard.core.firing.beside import SLOWEST_C_H, Milestone, next_milestone
 from wareboard.core.firing.chain import ConeReading as Reading
 from wareboard.core.firing.chain import Place as Where
@@ -30,6 +31,10 @@ STEAM_C = 100.0
 QUARTZ_C = 573.0
 WIDEST_FORECAST_H = 5.0
 FAR_CONES = 20
+WIDEST_CONES = 4.0
+"""A reading that may be off by more from end to end is not told as a cone."""
+
+DOWN_FROM_CLOCK = 5.0
 FARTHEST_MILESTONE_H = 4.0
 SHORTEST_REDUCTION_H = 0.1
 TEN_MIN, STEP_MIN = 10, 5
@@ -66,6 +71,16 @@ def cones_between(course: Course, doubt: Interval | None) -> str:
     return f"({cone_words(low)}–{cone_words(high)})"
 
 
+def _too_wide(course: Course, doubt: Interval | None) -> bool:
+    """Tell whether a reading is known to no fewer than some cones."""
+    if doubt is None:
+        return False
+    chain = [course.series.table.cones[i] for i in course.series.table.chain]
+    low, high = (reading_at(course.series.table, end) for end in (doubt.low, doubt.high))
+    apart = chain.index(high.cone) + high.fraction - chain.index(low.cone) - low.fraction
+    return apart > WIDEST_CONES
+
+
 def _far_to_go(course: Course, reading: Reading) -> bool:
     """Tell whether a reading is so far below the end cone that it is of no use yet."""
     chain = [course.series.table.cones[i] for i in course.series.table.chain]
@@ -81,9 +96,11 @@ def _stage(course: Course, answer: Answer[ConeResult], name: str, say: str) -> S
     reading = reading_at(course.series.table, equivalent_c)
     if _far_to_go(course, reading):
         return None
-    words = reading.words
-    doubt = cones_between(course, answer.doubt.get(f"{name}.equivalent_c"))
-    return Said(say % words, doubt, "worked-out")
+    doubt = answer.doubt.get(f"{name}.equivalent_c")
+    if _too_wide(course, doubt):
+        burns = course.shut_hours is None
+        return Said(say % (_("too early to tell") if burns else _("too few lines to tell")))
+    return Said(say % reading.words, cones_between(course, doubt), "worked-out")
 
 
 def readings(course: Course) -> list[Said]:
@@ -105,6 +122,9 @@ def forecast(course: Course, now: datetime) -> list[Said]:
     """Say when the end cone will be down, where that can be told."""
     hour = course.end_cone_hour
     cone = course.firing.load.kiln.end_cone
+    seen = _seen_down(course, cone, now)
+    if seen is not None:
+        return [seen]
     if hour is None or hour.hours_to is None or hour.doubt is None:
         return []
     if hour.hours_to <= 0:
@@ -118,6 +138,23 @@ def forecast(course: Course, now: datetime) -> list[Said]:
     )
     say = _("Cone %(cone)s down at about %(at)s.") % {"cone": cone, "at": at}
     return [Said(say, f"({low}–{high})", "worked-out")]
+
+
+def _seen_down(course: Course, cone: str, now: datetime) -> Said | None:
+    """Say that the end cone was seen down, and what the log says of it; None where it was not."""
+    hot = [one for one in course.cones if one.cone == cone and not one.when_cold]
+    down = [one for one in hot if one.clock % UPRIGHT_CLOCK >= DOWN_FROM_CLOCK]
+    if not down or down[-1] is not hot[-1]:
+        return None
+    facts = {"cone": cone, "at": spoken.clock(down[0].at, now=now)}
+    hour = course.end_cone_hour
+    if hour is None or hour.hours_to is None:
+        return Said(_("Cone %(cone)s was seen down at %(at)s.") % facts, "", "measured")
+    if hour.hours_to <= 0:
+        say = _("Cone %(cone)s was seen down at %(at)s, and is down by the log.")
+    else:
+        say = _("Cone %(cone)s was seen down at %(at)s; by the log it is not down yet.")
+    return Said(say % facts, "", "measured")
 
 
 def reduction(course: Course, shown: Shown) -> tuple[list[Said], list[str]]:
