@@ -13,6 +13,7 @@ from wareboard.records.stores.bridge import (
     of_sheet,
     off_hundred,
     shares_of,
+    stand_in_of,
 )
 from wareboard.records.stores.cautions import caution_of
 from wareboard.records.stores.models import Lot, Material, SheetStanding
@@ -83,6 +84,19 @@ def test_no_powder_holds_more_than_its_formula(row, capped):
     at_most = {share.oxide for share in shares if share.doubt.high == share.percent}
     assert at_most == capped
     assert all(share.doubt.low < share.percent for share in shares)
+
+
+def test_a_sheet_is_held_to_the_formula_that_stands_in(member):
+    whiting = keep(Material, member, name="whiting", library_id="calcite_ideal")
+    sheet = enter(member, whiting, "CaO 55.2, MgO 0.4, LOI 43.5", SheetStanding.TYPICAL)
+
+    shares = shares_of(of_sheet(sheet, whiting), stand_in_of(whiting))
+
+    highest = {share.oxide: share.doubt.high for share in shares}
+    # CaCO3 is 56.03 CaO and 43.97 CO2; of magnesia it says nothing.
+    assert highest["CaO"] == pytest.approx(56.03, abs=0.005)
+    assert highest["LOI"] == pytest.approx(43.97, abs=0.005)
+    assert highest["MgO"] > 1.0
 
 
 def test_quartz_and_clay_bring_no_more_than_they_hold():

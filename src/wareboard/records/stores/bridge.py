@@ -176,11 +176,19 @@ class Share:
     doubt: Interval
 
 
-def shares_of(analysis: Analysis) -> list[Share]:
-    """Give what an analysis says, line by line, the loss last."""
-    columns = dict(analysis.oxides)
-    if analysis.loi_percent is not None:
-        columns[LOI] = analysis.loi_percent
+def shares_of(analysis: Analysis, standing_in: Analysis | None = None) -> list[Share]:
+    """Give what an analysis says, line by line, the loss last.
+
+    Parameters
+    ----------
+    analysis : Analysis
+        Of one powder.
+    standing_in : Analysis or None
+        What the built-in table has of the powder; where that is a formula, no
+        doubt reaches beyond it.
+    """
+    columns = _columns(analysis)
+    most = _most_percent(standing_in or analysis)
     return [
         Share(
             column,
@@ -190,18 +198,28 @@ def shares_of(analysis: Analysis) -> list[Share]:
                 NORMAL_90 * percent_sd(analysis, column),
                 BASIS_OF_ANALYSES,
                 lowest=min(0.0, percent),
-                highest=max(percent, most_percent(analysis, column, percent)),
+                highest=max(percent, most.get(column, ALL_OF_IT_PERCENT)),
             ),
         )
         for column, percent in columns.items()
     ]
 
 
-def most_percent(analysis: Analysis, column: str, percent: float) -> float:
-    """Give the most that a powder can hold: all of it, or what its formula holds [%]."""
-    if analysis.standing is Standing.COMPUTED:
-        return COMES_ALONG_PERCENT.get(column, percent)
-    return ALL_OF_IT_PERCENT
+def _columns(analysis: Analysis) -> dict[str, float]:
+    """Give the oxides of an analysis and the loss, where it is told."""
+    loss = {} if analysis.loi_percent is None else {LOI: analysis.loi_percent}
+    return {**analysis.oxides, **loss}
+
+
+def _most_percent(analysis: Analysis) -> dict[str, float]:
+    """Give the most of each oxide that a powder of a formula can hold [%]; else nothing."""
+    if analysis.standing is not Standing.COMPUTED:
+        return {}
+    return {
+        column: max(percent, COMES_ALONG_PERCENT.get(column, 0.0))
+        for column, percent in _columns(analysis).items()
+        if percent
+    }
 
 
 def off_hundred(analysis: Analysis) -> float | None:

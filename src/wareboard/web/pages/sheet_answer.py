@@ -13,6 +13,7 @@ from wareboard.records.stores.bridge import (
     off_hundred,
     row_of,
     shares_of,
+    stand_in_of,
 )
 from wareboard.records.stores.models import Lot, Material, Sheet, SheetStanding
 from wareboard.refdata.materials import Material as Row
@@ -58,7 +59,7 @@ def from_sheet(sheet: Sheet, material: Material, lot: Lot | None = None) -> dict
     trust = TRUST_OF_SHEETS.get(SheetStanding(sheet.standing), MEASURED)
     return {
         "title": _("%(standing)s, %(day)s") % words,
-        **_said(of_sheet(sheet, material)),
+        **_said(of_sheet(sheet, material), stand_in_of(material)),
         "say": say % words,
         "trust": trust,
         "source": sheet.source,
@@ -95,7 +96,7 @@ def standing_said(standing: Standing) -> str:
     return _("Its figures are made up to show the kind.")
 
 
-def _said(analysis: Analysis) -> dict[str, Any]:
+def _said(analysis: Analysis, standing_in: Analysis | None = None) -> dict[str, Any]:
     density = ""
     if analysis.density_g_cm3 is not None:
         density = _("Density of the powder: %(d)s g/cm³") % {
@@ -110,7 +111,7 @@ def _said(analysis: Analysis) -> dict[str, Any]:
                 "percent": rounded(share.percent, 0.1 if share.percent >= 1 else 0.01),
                 "doubt": Shown.span(share.doubt, 0.1 if share.percent >= 1 else 0.01),
             }
-            for share in shares_of(analysis)
+            for share in shares_of(analysis, standing_in)
         ],
         **total_said(analysis),
         "density": density,
