@@ -95,11 +95,11 @@ class Day:
     def choose_a_dip(self, bucket: str, side: str, extent: str) -> None:
         self.go(f"/ware/pots/{self.pot}/dip/")
         if not self.page.get_by_label(bucket, exact=True).first.is_visible():
-            self.unfold("Other buckets")
+            self.unfold("Another bucket")
         self.choose(bucket)
         self.choose(side)
         self.choose(extent)
-        self.tap("What will that make?")
+        self.tap("Go on to the dip")
 
     def dip(self, before: str, after: str) -> None:
         self.page.locator("input[name=before_g]").fill(before)

@@ -31,6 +31,12 @@ def test_the_whole_chain_stands_on_one_page(demo_client):
     assert knots["Outside: bad"].more[0] == "stony, pinholes"
 
 
+def test_its_one_line_says_the_batch_in_words(demo_client):
+    summary = demo_client.get("/shelf/pots/pot-10/").context["summary"]
+
+    assert summary == "Rill inside (batch 6), Limpet outside (batch 4)"
+
+
 def test_powder_stirred_in_before_the_dip_is_told_with_it_and_later_powder_is_not(
     demo_client, demo_member
 ):

@@ -202,6 +202,7 @@ def summary(story: Story) -> str:
         glaze = told.coat.bucket.glaze if told.coat.bucket else told.coat.glaze
         own = [b for b in told.batches if glaze is not None and b.recipe.glaze_id == glaze.pk]
         name = glaze.name if glaze else _("a glaze")
-        batch = " " + " + ".join(str(b.number) for b in own) if own else ""
-        parts.append(f"{name}{batch} {told.coat.get_side_display()}")
+        numbers = " + ".join(str(b.number) for b in own)
+        batch = " " + _("(batch %s)") % numbers if own else ""
+        parts.append(f"{name} {told.coat.get_side_display()}{batch}")
     return ", ".join(dict.fromkeys(parts))
