@@ -11,6 +11,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from wareboard.core.errors import CoreError
 from wareboard.core.recipe import RecipeLine
+from wareboard.records.people.asked import answered, asking
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
@@ -342,19 +343,10 @@ def fill(request: StudioRequest, bucket_id: str) -> HttpResponse:
 
 def _pour(request: StudioRequest, form: PourForm, page: dict[str, Any]) -> HttpResponse:
     """Take the pouring, and go to the bucket; ask once where the batch was poured before."""
-    if request.method == "POST" and form.is_valid():
+    if form.is_bound and form.is_valid():
         told = {name: form.facts()[name] for name in ("batch", "bucket", "amount_ml", "entry_id")}
         form.ask("amount_l", poured_again(request.member, **told))
-    if request.method == "POST" and form.is_valid():
-        try:
-            bucket = actions.pour(request.member, **form.facts())
-        except EntryRefused as refused:
-            form.add_error(None, str(refused))
-        else:
-            return redirect("pages:bucket", bucket.pk)
-    return render(
-        request,
-        "glazes/pour.html",
-        {"form": form, **page},
-        status=422 if form.errors else 200,
-    )
+    bucket = answered(form, partial(actions.pour, request.member), beside=None)
+    if bucket is not None:
+        return redirect("pages:bucket", bucket.pk)
+    return asking(request, "glazes/pour.html", form, **page)

@@ -54,7 +54,7 @@ def put_bottle_right(
     right: Bottle,
     everywhere: bool,
     entry_id: str,
-) -> None:
+) -> Bucket:
     """Put the bottle of a bucket right, in every reading that was taken with its wrong numbers.
 
     Parameters
@@ -70,6 +70,11 @@ def put_bottle_right(
     entry_id : str
         Of the page; sent twice it is done once.
 
+    Returns
+    -------
+    Bucket
+        The same.
+
     Raises
     ------
     EntryRefused
@@ -77,7 +82,7 @@ def put_bottle_right(
     """
     wrong = queries.bottle_of(bucket)
     if wrong is None or wrong == right:
-        return
+        return bucket
     readings = queries.readings_with(member, wrong)
     if not everywhere:
         readings = readings.filter(bucket=bucket)
@@ -96,6 +101,7 @@ def put_bottle_right(
             at=reading.at,
             **facts,
         )
+    return bucket
 
 
 def _refuse(reading: Reading, bottle: Bottle) -> None:

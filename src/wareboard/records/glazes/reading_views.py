@@ -1,11 +1,13 @@
 """Small pages that put a reading right, or the bottle it was taken with."""
 
+from functools import partial
+
 from django.http import HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_http_methods
 
 from wareboard.exchange.typed_number import written
-from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.asked import answered, asking
 from wareboard.records.people.requests import StudioRequest
 
 from . import corrections, queries
@@ -18,23 +20,17 @@ def correct_reading(request: StudioRequest, reading_id: str) -> HttpResponse:
     asked = get_object_or_404(queries.readings_for(request.member), pk=reading_id)
     stands = queries.put_right(asked)
     form = RightReadingForm(request.POST or None, reading=stands)
-    if request.method == "POST" and form.is_valid():
-        try:
-            corrections.correct_reading(request.member, asked, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("full_g", str(refused))
-        else:
-            return redirect("pages:bucket", asked.bucket_id)
-    return render(
+    correct = partial(corrections.correct_reading, request.member, asked)
+    if answered(form, correct, beside="full_g"):
+        return redirect("pages:bucket", asked.bucket_id)
+    was = f"{written(stands.full_g)} g"
+    return asking(
         request,
         "glazes/correct_reading.html",
-        {
-            "form": form,
-            "reading": stands,
-            "bucket": asked.bucket,
-            "was": f"{written(stands.full_g)} g",
-        },
-        status=422 if form.errors else 200,
+        form,
+        reading=stands,
+        bucket=asked.bucket,
+        was=was,
     )
 
 
@@ -49,16 +45,6 @@ def bottle_right(request: StudioRequest, bucket_id: str) -> HttpResponse:
     if not own:
         return redirect("pages:bucket", bucket.pk)
     form = BottleForm(request.POST or None, bottle=bottle, others=len(taken))
-    if request.method == "POST" and form.is_valid():
-        try:
-            corrections.put_bottle_right(member, bucket, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("empty_g", str(refused))
-        else:
-            return redirect("pages:bucket", bucket.pk)
-    return render(
-        request,
-        "glazes/bottle.html",
-        {"form": form, "bucket": bucket, "own": own},
-        status=422 if form.errors else 200,
-    )
+    if answered(form, partial(corrections.put_bottle_right, member, bucket), beside="empty_g"):
+        return redirect("pages:bucket", bucket.pk)
+    return asking(request, "glazes/bottle.html", form, bucket=bucket, own=own)

@@ -9,14 +9,15 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from wareboard.records.people.entry import Entry, EntryRefused
+from wareboard.records.people.asked import answered, asking
+from wareboard.records.people.entry import Entry
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.undoing import may_undo
 
 from . import actions, queries
 from .forms import BucketForm, ChangeForm
-from .models import Glaze
+from .models import Bucket, Glaze
 from .names import name_for_bucket
 from .recipe_book import RecipeBook
 from .recipe_forms import GlazeForm, RecipeForm, as_text
@@ -73,97 +74,62 @@ def glaze_page(request: StudioRequest, glaze_id: str) -> HttpResponse:
 def new_glaze(request: StudioRequest) -> HttpResponse:
     """Take a new glaze in, with its recipe."""
     form = GlazeForm(request.POST or None, member=request.member)
-    if request.method == "POST" and form.is_valid():
-        try:
-            glaze = actions.add_glaze(request.member, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("name", str(refused))
-        else:
-            return redirect("glazes:glaze", glaze.pk)
-    return render(
-        request, "glazes/new_glaze.html", {"form": form}, status=422 if form.errors else 200
-    )
+    glaze = answered(form, partial(actions.add_glaze, request.member), beside="name")
+    if glaze is not None:
+        return redirect("glazes:glaze", glaze.pk)
+    return asking(request, "glazes/new_glaze.html", form)
 
 
 @require_http_methods(["GET", "POST"])
 def new_version(request: StudioRequest, glaze_id: str) -> HttpResponse:
     """Write the next version of a recipe, beginning with the one before."""
     member = request.member
-    glaze = get_object_or_404(queries.glazes_for(member), pk=glaze_id)
+    glaze = _glaze(request, glaze_id)
     newest = queries.recipes_for(member).filter(glaze=glaze).first()
     begun = {"recipe": as_text(newest), "base": newest.base_id} if newest else {}
     form = RecipeForm(request.POST or None, member=member, glaze=glaze, initial=begun)
-    if request.method == "POST" and form.is_valid():
-        try:
-            actions.write_recipe(member, glaze, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("recipe", str(refused))
-        else:
-            return redirect("glazes:glaze", glaze.pk)
-    return render(
-        request,
-        "glazes/new_version.html",
-        {"form": form, "glaze": glaze, "newest": newest},
-        status=422 if form.errors else 200,
-    )
+    if answered(form, partial(actions.write_recipe, member, glaze), beside="recipe"):
+        return redirect("glazes:glaze", glaze.pk)
+    return asking(request, "glazes/new_version.html", form, glaze=glaze, newest=newest)
+
+
+@require_http_methods(["GET", "POST"])
+def new_bucket(request: StudioRequest, glaze_id: str) -> HttpResponse:
+    """Name a bucket that stands on the floor."""
+    member = request.member
+    glaze = _glaze(request, glaze_id)
+    begun = {"name": name_for_bucket(member, glaze.name)}
+    form = BucketForm(request.POST or None, initial=begun)
+    bucket = answered(form, partial(actions.add_bucket, member, glaze), beside="name")
+    if bucket is not None:
+        return redirect("pages:bucket", bucket.pk)
+    return asking(request, "glazes/new_bucket.html", form, glaze=glaze)
+
+
+@require_http_methods(["GET", "POST"])
+def name_bucket(request: StudioRequest, bucket_id: str) -> HttpResponse:
+    """Say what is written on a bucket, where it was written wrongly or is written anew."""
+    bucket = _bucket(request, bucket_id)
+    form = BucketForm(request.POST or None, initial={"name": bucket.name})
+    if form.is_bound and form.is_valid():
+        actions.name_bucket(bucket, name=form.cleaned_data["name"])
+        return redirect("pages:bucket", bucket.pk)
+    return asking(request, "glazes/name_bucket.html", form, bucket=bucket)
+
+
+@require_http_methods(["GET", "POST"])
+def change(request: StudioRequest, bucket_id: str) -> HttpResponse:
+    """Keep what was done to a bucket and go back to it."""
+    bucket = _bucket(request, bucket_id)
+    form = ChangeForm(request.POST or None)
+    if answered(form, partial(actions.change_bucket, request.member, bucket), beside=None):
+        return redirect("pages:bucket", bucket.pk)
+    return asking(request, "glazes/change.html", form, change_form=form, bucket=bucket)
 
 
 def _glaze(request: StudioRequest, glaze_id: str) -> Glaze:
     return get_object_or_404(queries.glazes_for(request.member), pk=glaze_id)
 
 
-@require_http_methods(["GET", "POST"])
-def new_bucket(request: StudioRequest, glaze_id: str) -> HttpResponse:
-    """Name a bucket that stands on the floor."""
-    glaze = _glaze(request, glaze_id)
-    begun = {"name": name_for_bucket(request.member, glaze.name)}
-    form = BucketForm(request.POST or None, initial=begun)
-    if request.method == "POST" and form.is_valid():
-        try:
-            bucket = actions.add_bucket(request.member, glaze, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("name", str(refused))
-        else:
-            return redirect("pages:bucket", bucket.pk)
-    return render(
-        request,
-        "glazes/new_bucket.html",
-        {"form": form, "glaze": glaze},
-        status=422 if form.errors else 200,
-    )
-
-
-@require_http_methods(["GET", "POST"])
-def name_bucket(request: StudioRequest, bucket_id: str) -> HttpResponse:
-    """Say what is written on a bucket, where it was written wrongly or is written anew."""
-    bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)
-    form = BucketForm(request.POST or None, initial={"name": bucket.name})
-    if request.method == "POST" and form.is_valid():
-        actions.name_bucket(bucket, name=form.cleaned_data["name"])
-        return redirect("pages:bucket", bucket.pk)
-    return render(
-        request,
-        "glazes/name_bucket.html",
-        {"form": form, "bucket": bucket},
-        status=422 if form.errors else 200,
-    )
-
-
-@require_http_methods(["GET", "POST"])
-def change(request: StudioRequest, bucket_id: str) -> HttpResponse:
-    """Keep what was done to a bucket and go back to it."""
-    bucket = get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)
-    form = ChangeForm(request.POST or None)
-    if request.method == "POST" and form.is_valid():
-        try:
-            actions.change_bucket(request.member, bucket, **form.facts())
-        except EntryRefused as refused:
-            form.add_error(None, str(refused))
-        else:
-            return redirect("pages:bucket", bucket.pk)
-    return render(
-        request,
-        "glazes/change.html",
-        {"change_form": form, "bucket": bucket},
-        status=422 if form.errors else 200,
-    )
+def _bucket(request: StudioRequest, bucket_id: str) -> Bucket:
+    return get_object_or_404(queries.buckets_for(request.member), pk=bucket_id)

@@ -1,5 +1,6 @@
 """Pages of the stores alone."""
 
+from functools import partial
 from typing import Any
 
 from django.contrib import messages
@@ -9,8 +10,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from wareboard.core.errors import CoreError
-from wareboard.records.people.entry import EntryRefused
+from wareboard.records.people.asked import answered, asking
 from wareboard.records.people.models import Member
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
@@ -58,19 +58,10 @@ def home(request: StudioRequest) -> HttpResponse:
 def new_material(request: StudioRequest) -> HttpResponse:
     """Take a new material into the stores."""
     form = MaterialForm(request.POST or None)
-    if request.method == "POST" and form.is_valid():
-        try:
-            material = actions.add_material(request.member, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("name", str(refused))
-        else:
-            return redirect("pages:material", material.pk)
-    return render(
-        request,
-        "stores/new_material.html",
-        {"form": form, "library": library_names()},
-        status=422 if form.errors else 200,
-    )
+    material = answered(form, partial(actions.add_material, request.member), beside="name")
+    if material is not None:
+        return redirect("pages:material", material.pk)
+    return asking(request, "stores/new_material.html", form, library=library_names())
 
 
 @require_http_methods(["GET", "POST"])
@@ -103,19 +94,11 @@ def new_lot(request: StudioRequest, material_id: str) -> HttpResponse:
     last = queries.newest_lot(member, material)
     form = LotForm(request.POST or None, initial=usual_lot(last))
     back = inside(request, request.POST.get("next", request.GET.get("next", "")))
-    if request.method == "POST" and form.is_valid():
-        try:
-            lot = actions.open_lot(member, material, **form.facts())
-        except (CoreError, EntryRefused) as refused:
-            form.add_error(None, str(refused))
-        else:
-            return redirect(back) if back else redirect("pages:lot", lot.pk)
-    return render(
-        request,
-        "stores/new_lot.html",
-        {"form": form, "material": material, "last": told(last) if last else "", "next": back},
-        status=422 if form.errors else 200,
-    )
+    lot = answered(form, partial(actions.open_lot, member, material), beside=None)
+    if lot is not None:
+        return redirect(back) if back else redirect("pages:lot", lot.pk)
+    before = told(last) if last else ""
+    return asking(request, "stores/new_lot.html", form, material=material, last=before, next=back)
 
 
 def inside(request: StudioRequest, address: str) -> str:
@@ -141,26 +124,15 @@ def lot_sheet(request: StudioRequest, lot_id: str) -> HttpResponse:
 def ask_sheet(request: StudioRequest, material: Material, lot: Lot | None) -> HttpResponse:
     """Ask for an analysis, and keep it."""
     form = SheetForm(request.POST or None)
-    if request.method == "POST" and form.is_valid():
-        try:
-            actions.enter_sheet(request.member, material, lot=lot, **form.facts())
-        except (CoreError, EntryRefused) as refused:
-            form.add_error("sheet", str(refused))
-        else:
-            if lot is not None:
-                return redirect("pages:lot", lot.pk)
-            return redirect("pages:material", material.pk)
+    enter = partial(actions.enter_sheet, request.member, material, lot=lot)
+    if answered(form, enter, beside="sheet"):
+        if lot is not None:
+            return redirect("pages:lot", lot.pk)
+        return redirect("pages:material", material.pk)
     first = actions.own_sheet(lot) if lot is not None else None
-    return render(
-        request,
-        "stores/new_sheet.html",
-        {
-            "form": form,
-            "material": material,
-            "lot": lot,
-            "refused": actions.one_sheet_only(lot, first) if lot is not None and first else "",
-        },
-        status=422 if form.errors else 200,
+    refused = actions.one_sheet_only(lot, first) if lot is not None and first else ""
+    return asking(
+        request, "stores/new_sheet.html", form, material=material, lot=lot, refused=refused
     )
 
 
@@ -169,19 +141,10 @@ def count(request: StudioRequest, lot_id: str) -> HttpResponse:
     """Count what is left of a bag."""
     lot = get_object_or_404(queries.lots_for(request.member), pk=lot_id)
     form = CountForm(request.POST or None)
-    if request.method == "POST" and form.is_valid():
-        try:
-            actions.count_left(request.member, lot, **form.facts())
-        except EntryRefused as refused:
-            form.add_error("left_g", str(refused))
-        else:
-            return redirect("pages:lot", lot.pk)
-    return render(
-        request,
-        "stores/count.html",
-        {"form": form, "lot": lot, "left": said_left(request.member, lot)},
-        status=422 if form.errors else 200,
-    )
+    if answered(form, partial(actions.count_left, request.member, lot), beside="left_g"):
+        return redirect("pages:lot", lot.pk)
+    left = said_left(request.member, lot)
+    return asking(request, "stores/count.html", form, lot=lot, left=left)
 
 
 def said_left(member: Member, lot: Lot) -> str:
