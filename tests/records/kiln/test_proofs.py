@@ -9,7 +9,7 @@ from django.utils import timezone
 from wareboard.records.kiln import actions
 from wareboard.records.kiln.proofs import LISTED
 from wareboard.records.people.entry import keep
-from wareboard.records.ware.models import Pot, Weighing
+from wareboard.records.ware.models import Form, Pot, Weighing
 
 
 @pytest.fixture
@@ -43,11 +43,12 @@ def test_the_page_says_which_go_on_the_scale_alone_and_which_together(signed_in,
 
     proofs, page = reply.context["before"].proofs, reply.content.decode()
     assert [one.name for one in proofs.alone] == ["casserole"]
-    assert sorted(one.name for one in proofs.together) == ["egg cup", "mug"]
+    (pan,) = proofs.together
+    assert sorted(one.name for one in pan.pots) == ["egg cup", "mug"]
     assert [one.name for one in proofs.unknown] == ["bowl"]
     heads = ["Never weighed: weigh each once", "One at a time", "All these at once on the scale"]
     assert [head in page for head in heads] == [True] * 3
-    assert proofs.together_url.replace("&", "&amp;") in page
+    assert pan.url.replace("&", "&amp;") in page
 
 
 def test_a_group_without_pots_has_no_head(signed_in, url, put):
@@ -151,6 +152,65 @@ def test_a_cup_that_gained_since_proves_again(signed_in, member, url, weigh_cups
     keep(Weighing, member, pot=cups[0], weight_g=206.0, state="glazed", at=timezone.now())
 
     assert signs(signed_in, url) == ["go", "unknown"]
+
+
+def test_a_cup_that_was_damp_when_last_weighed_alone_is_not_proved_among_dry_ones(
+    signed_in, member, url, weigh_cups, cups
+):
+    at = timezone.now() - timedelta(minutes=30)
+    keep(Weighing, member, pot=cups[0], weight_g=236.0, state="leather-hard", at=at)
+
+    weigh_cups("1242", "before on a pan", 0)
+    weigh_cups("1239", "after on a pan", 2)
+
+    assert signs(signed_in, url) == ["go", "unknown"]
+
+
+def test_a_cup_heavier_than_its_share_that_was_not_weighed_before_proves_again(
+    signed_in, member, url, weigh_cups, cups, clock
+):
+    weigh_cups("1206", "before on a pan", 20)
+    weigh_cups("1204", "after on a pan", 22)
+    clock(24)
+    keep(Weighing, member, pot=cups[0], weight_g=199.0, state="glazed", at=timezone.now())
+
+    assert signs(signed_in, url) == ["go", "unknown"]
+
+
+def test_a_go_that_rests_on_a_pan_says_that_one_wet_pot_would_hide(signed_in, url, weigh_cups):
+    weigh_cups("1206", "before on a pan", 0)
+    weigh_cups("1204", "after on a pan", 2)
+
+    page = signed_in.get(url).content.decode()
+
+    assert "one wet pot hides among dry ones: hold each to your cheek" in page
+
+
+def test_pots_of_two_forms_are_not_weighed_together(signed_in, url, put, weigh_cups, cups, member):
+    cups[0].form = keep(Form, member, name="cup")
+    cups[0].save()
+
+    refused = weigh_cups("1206", "before on a pan", 0)
+    pans = signed_in.get(url).context["before"].proofs.together
+
+    assert refused.status_code == 422
+    assert "Together only pots of one form" in refused.content.decode()
+    assert Weighing.objects.filter(state="before on a pan").count() == 0
+    assert sorted(len(pan.pots) for pan in pans) == [1, 5]
+
+
+def test_the_second_weighing_is_told_and_may_be_taken_back(signed_in, weigh_cups, cups):
+    where = reverse("ware:weigh-together") + "?" + "&".join(f"pot={pot.pk}" for pot in cups)
+    weigh_cups("1206", "before on a pan", 0)
+    weigh_cups("1204", "after on a pan", 2)
+
+    told = signed_in.get(where)
+    signed_in.post(told.context["undo"]["url"])
+
+    assert told.context["undo"]["say"] == "Kept: 1204 g together."
+    assert "After the two hours 1204 g together." in told.content.decode()
+    assert not Weighing.objects.filter(state="after on a pan", undone_at=None).exists()
+    assert signed_in.get(where).context["weight"] == "1206 g"
 
 
 def test_one_pot_alone_is_not_together(weigh_cups, cups):

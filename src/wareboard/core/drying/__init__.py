@@ -25,7 +25,7 @@ from wareboard.core.drying.dry_weight import (
     dry_from_tray,
     was_damp,
 )
-from wareboard.core.drying.lighting import BeforeLighting, before_lighting, is_falling
+from wareboard.core.drying.lighting import SLOW_START, BeforeLighting, before_lighting, is_falling
 from wareboard.core.drying.load import LoadStatement, load_statement
 from wareboard.core.drying.proof import Proof
 from wareboard.core.drying.signs import NextWeighing, Sign
@@ -33,6 +33,7 @@ from wareboard.core.drying.signs import NextWeighing, Sign
 __all__ = [
     "AIR_NOT_KNOWN",
     "LEAST_LEATHER_HARD",
+    "SLOW_START",
     "Air",
     "AirShare",
     "AirWord",

@@ -219,6 +219,7 @@ def before_lighting(
         ),
         cautions=(
             SLOW_START,
+            *(verdict.cautions if verdict else ()),
             *((DRIER_AIR,) if by_weight and rests_on_damp_air(over, air) else ()),
             *(() if explained is None else explained.cautions),
         ),
@@ -249,7 +250,7 @@ def _without_dry_weight(
             (why, *((verdict.say,) if verdict else ())),
             next_weighing,
         ),
-        cautions=(SLOW_START,),
+        cautions=(SLOW_START, *(verdict.cautions if verdict else ())),
         sources=SOURCES,
     )
 

@@ -35,6 +35,12 @@ COOLEST_C = 45.0
 HEAVIER_ON_PAN = 1.10
 """What a pan shows, at most, against its dry clay, where that is not known."""
 
+HIDES = (
+    "It was weighed with others, and one wet pot hides among dry ones: hold each to your cheek, "
+    "a cool one is not dry."
+)
+"""What a pan cannot tell; damp clay feels cool (common practice)."""
+
 REGAINED = 0.005
 """What a pot may take up on the way to the scale, where the air explains less [ratio]."""
 
@@ -83,10 +89,13 @@ class Verdict:
         Whether it vouches for the pot.
     say : str
         One sentence why.
+    cautions : tuple of str
+        What it cannot tell.
     """
 
     passed: bool
     say: str
+    cautions: tuple[str, ...] = ()
 
 
 def _clay_on_pan(proof: Proof, dry_clay_g: float | None) -> float:
@@ -160,4 +169,5 @@ def judge(proof: Proof, *, now_g: float, dry_clay_g: float | None, air_share: fl
         passed=passed,
         say=f"The proof weighing lost {loss_g:.1f} g, {loss_g + errors_g:.1f} g with the scale's "
         f"errors: {said} the {limit_g:.1f} g that are 1 % of the clay.",
+        cautions=(HIDES,) if passed and proof.pots > 1 else (),
     )

@@ -12,7 +12,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from wareboard.core.drying import NextWeighing, Sign, load_statement
+from wareboard.core.drying import SLOW_START, NextWeighing, Sign, load_statement
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown, rounded
 from wareboard.records.ware.drawn import draw_pots, name_of
@@ -49,6 +49,8 @@ class LoadBefore:
         Those of which nothing can be told, by name and number; empty where none.
     proofs : ProofsAsked
         Those that two weighings would tell of, alone or together.
+    cautions : tuple of str
+        What the signs of its pots rest on, each said once.
     """
 
     title: str
@@ -58,6 +60,7 @@ class LoadBefore:
     plank: list[dict[str, Any]]
     never_weighed: str
     proofs: ProofsAsked = field(default_factory=ProofsAsked)
+    cautions: tuple[str, ...] = ()
 
     @property
     def stops(self) -> bool:
@@ -199,6 +202,12 @@ def _air(air: Air | None) -> str:
     return _("Counted with the hygrometer at %s %%.") % percent
 
 
+def _cautions(lits: Sequence[Lit]) -> tuple[str, ...]:
+    """Give the cautions of all pots once; the slow start stands in the title."""
+    every = (say for lit in lits if lit.answer for say in lit.answer.cautions)
+    return tuple(dict.fromkeys(say for say in every if say != SLOW_START))
+
+
 def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> LoadBefore:
     """Say of a load whether it may be lit.
 
@@ -257,4 +266,5 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         plank=plank,
         never_weighed=_counted(never),
         proofs=proofs_asked(lits),
+        cautions=_cautions(lits),
     )

@@ -26,6 +26,19 @@ class Listed:
 
 
 @dataclass(frozen=True)
+class Pan:
+    """Pots of one form, too small for the scale alone: a wet one of another form would hide."""
+
+    pots: tuple[Listed, ...]
+
+    @property
+    def url(self) -> str:
+        """The page on which they are weighed together."""
+        pots = urlencode({"pot": [one.pot.pk for one in self.pots]}, doseq=True)
+        return f"{reverse('ware:weigh-together')}?{pots}"
+
+
+@dataclass(frozen=True)
 class ProofsAsked:
     """Whom two weighings with warm hours between would tell of.
 
@@ -33,8 +46,8 @@ class ProofsAsked:
     ----------
     alone : tuple of Listed
         Heavy enough for the scale, one at a time.
-    together : tuple of Listed
-        Too small for it alone.
+    together : tuple of Pan
+        Too small for it alone, by their form.
     unknown : tuple of Listed
         Never weighed: a first weighing tells which it is.
     more : int
@@ -42,15 +55,9 @@ class ProofsAsked:
     """
 
     alone: tuple[Listed, ...] = ()
-    together: tuple[Listed, ...] = ()
+    together: tuple[Pan, ...] = ()
     unknown: tuple[Listed, ...] = ()
     more: int = 0
-
-    @property
-    def together_url(self) -> str:
-        """The page on which those that are too small alone are weighed together."""
-        pots = urlencode({"pot": [one.pot.pk for one in self.together]}, doseq=True)
-        return f"{reverse('ware:weigh-together')}?{pots}"
 
     def __bool__(self) -> bool:
         """Tell whether there is any."""
@@ -71,4 +78,8 @@ def proofs_asked(lits: Iterable[Lit]) -> ProofsAsked:
             kinds["together"].append(told)
     shown = {kind: tuple(found[:LISTED]) for kind, found in kinds.items()}
     more = sum(len(found) - len(shown[kind]) for kind, found in kinds.items())
-    return ProofsAsked(more=more, **shown)
+    by_form: dict[str | None, list[Listed]] = {}
+    for one in shown["together"]:
+        by_form.setdefault(one.pot.form_id, []).append(one)
+    pans = tuple(Pan(tuple(pots)) for pots in by_form.values())
+    return ProofsAsked(shown["alone"], pans, shown["unknown"], more)

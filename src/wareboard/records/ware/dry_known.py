@@ -79,7 +79,7 @@ def dry_of_forms(member: Member, pot_ids: Sequence[str], when: datetime) -> Quer
     )
     number = Window(RowNumber(), partition_by="pot__form", order_by="-at")
     newest = weighed.annotate(number=number).filter(number__lte=LOOKED_THROUGH).values("pk")
-    return _unglazed(Weighing.objects.filter(pk__in=newest))
+    return _unglazed(Weighing.objects.filter(~_damp(), pk__in=newest))
 
 
 def dry_pots_of_form_g(pot: Pot) -> list[float]:

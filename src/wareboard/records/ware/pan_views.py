@@ -33,12 +33,14 @@ def weigh_together(request: StudioRequest) -> HttpResponse:
             form.add_error("pots", sentence(refused))
         else:
             return redirect(here)
-    waiting = pans.waits_for_second(list(pots))
+    last = pans.last_on_pan(pots)
+    waiting = pans.waits_for_second(last)
     if not form.is_bound:
         first = [row.pot_id for row in waiting] or [pot.pk for pot in pots]
         state = WeighingState.PAN_AFTER if waiting else WeighingState.PAN_BEFORE
         form = PanForm(initial={"pots": first, "state": state}, pots=pots)
-    weight = Shown(member.studio).mass(waiting[0].weight_g) if waiting else ""
+    shown = Shown(member.studio)
+    newest = last[-1] if last else None
     return render(
         request,
         "ware/together.html",
@@ -46,10 +48,13 @@ def weigh_together(request: StudioRequest) -> HttpResponse:
             "form": form,
             "pots": pots,
             "here": here,
-            "weight": weight,
+            "weight": shown.mass(waiting[0].weight_g) if waiting else "",
             "when": when_said(waiting[0].at) if waiting else "",
-            "undo": undo_of(waiting[0], _("Kept: %s together.") % weight, back=here)
-            if waiting
+            "proved": shown.mass(newest.weight_g) if newest and not waiting else "",
+            "undo": undo_of(
+                newest, _("Kept: %s together.") % shown.mass(newest.weight_g), back=here
+            )
+            if newest
             else None,
         },
         status=422 if form.errors else 200,

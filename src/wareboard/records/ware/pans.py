@@ -1,6 +1,6 @@
 """Small pots weighed together for a proof: what a scale is too coarse for alone."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from django.db import transaction
 from django.db.models import QuerySet
@@ -14,9 +14,9 @@ from . import queries
 from .actions import nth
 from .drawn import name_of
 from .models import Pot, Weighing
-from .words import WeighingState
+from .proved import FEWEST_ON_PAN
+from .words import ON_A_PAN, WeighingState
 
-FEWEST = 2
 MOST = 60
 
 
@@ -25,16 +25,17 @@ def pots_named(member: Member, pot_ids: Sequence[str]) -> QuerySet[Pot]:
     return queries.pots_for(member).filter(pk__in=pot_ids[:MOST]).order_by("at", "pk")
 
 
-def waits_for_second(pots: Sequence[Pot]) -> list[Weighing]:
-    """Give the last weighing before the warm hours of pots that were not weighed after them."""
-    rows = Weighing.objects.current().filter(
-        pot__in=[pot.pk for pot in pots],
-        state__in=(WeighingState.PAN_BEFORE, WeighingState.PAN_AFTER),
-    )
+def last_on_pan(pots: Iterable[Pot]) -> list[Weighing]:
+    """Give of each pot its last weighing with others, the newest last; one query."""
+    rows = Weighing.objects.current().filter(pot__in=[pot.pk for pot in pots], state__in=ON_A_PAN)
     last = {row.pot_id: row for row in rows.order_by("at", "kept_at")}
-    waiting = [row for row in last.values() if row.state == WeighingState.PAN_BEFORE]
-    newest = max((row.at for row in waiting), default=None)
-    return [row for row in waiting if row.at == newest]
+    return sorted(last.values(), key=lambda row: (row.at, row.kept_at))
+
+
+def waits_for_second(last: Sequence[Weighing]) -> list[Weighing]:
+    """Give the newest of them that were before the warm hours and have none after them yet."""
+    waiting = [row for row in last if row.state == WeighingState.PAN_BEFORE]
+    return [row for row in waiting if row.at == waiting[-1].at]
 
 
 @transaction.atomic
@@ -52,10 +53,15 @@ def weigh_together(
     Raises
     ------
     EntryRefused
-        If it is one pot, or if after the hours other pots stand there than before.
+        If it is one pot, if they are not of one form, or if after the hours other pots
+        stand there than before.
     """
-    if len(pots) < FEWEST:
+    if len(pots) < FEWEST_ON_PAN:
         raise EntryRefused(_("One pot alone is weighed on its own page; together are two or more."))
+    if len({pot.form_id for pot in pots}) > 1:
+        raise EntryRefused(
+            _("Together only pots of one form: a wet pot hides among dry ones of another kind.")
+        )
     if state == WeighingState.PAN_AFTER:
         _same_as_before(pots, entry_id)
     tap, now = entry_id or new_id(), timezone.now()
@@ -79,7 +85,7 @@ def _same_as_before(pots: Sequence[Pot], entry_id: str) -> None:
     """Refuse a second weighing of other pots than the first; one that is sent again is none."""
     if entry_id and Weighing.objects.filter(together=entry_id).exists():
         return
-    waiting = waits_for_second(pots)
+    waiting = waits_for_second(last_on_pan(pots))
     taps = {row.together for row in waiting}
     first = list(
         Weighing.objects.current().filter(together__in=taps - {""}).select_related("pot__form")

@@ -20,7 +20,7 @@ from .models import Pot, Weighing
 from .planks import called
 from .standing_for import standing_for
 from .taking_back import REFUSALS, sentence
-from .weighing_answer import when_said
+from .weighing_answer import heavy_for_dry, when_said
 
 
 def _pot(request: StudioRequest, pot_id: str) -> Pot:
@@ -37,6 +37,9 @@ def correct_weighing(request: StudioRequest, weighing_id: str) -> HttpResponse:
         request.POST or None, initial={"weight_g": typed(wrong.weight_g), **known}
     )
     if request.method == "POST" and form.is_valid():
+        stays = {"weight_g": wrong.weight_g, **known}
+        form.ask("weight_g", heavy_for_dry(request.member, wrong.pot, stays | form.facts()))
+    if request.method == "POST" and not form.errors:
         try:
             actions.weigh(request.member, wrong.pot, corrects=wrong, **form.facts())
         except REFUSALS as refused:

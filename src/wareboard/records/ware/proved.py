@@ -1,7 +1,7 @@
 """Proof weighings in the record: of a pot alone, or of small ones together."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db.models import Count, OuterRef, Subquery
 
@@ -11,6 +11,9 @@ from .models import Weighing
 from .words import ON_A_PAN, WeighingState
 
 FEWEST_ON_PAN = 2
+DAMP = (WeighingState.PLASTIC, WeighingState.LEATHER_HARD)
+OWN_WITHIN = timedelta(hours=12)
+"""A pot's own weighing so long before the pan still tells what it weighed on it."""
 PAN_COAT_SHARE = 0.12
 """Dry glaze, at most, of what raw glazed pots weigh (common practice) [ratio]."""
 
@@ -20,7 +23,7 @@ PAN_COUNT = Subquery(
     .exclude(together="")
     .order_by()
     .values("together")
-    .annotate(n=Count("pk"))
+    .annotate(n=Count("pot", distinct=True))
     .values("n")
 )
 """How many pots one tap weighed together."""
@@ -51,7 +54,12 @@ def proof_of(
     last_dip: datetime | None,
     step_g: float,
 ) -> Proof | None:
-    """Give the last proof weighing since the last dip, of the pot alone or with others."""
+    """Give the last proof weighing since the last dip, of the pot alone or with others.
+
+    With others it is none for a pot that was damp when it was last weighed alone: among
+    dry ones its loss would not show. Nor is it where the pot was on the scale since, and
+    what it weighed on the pan is not known: it may have been wetted.
+    """
     alone = _two(weighings, last_dip, (WeighingState.BEFORE_PROOF, WeighingState.AFTER_PROOF))
     pan = _two(on_pans, last_dip, ON_A_PAN)
     if pan is None or (alone is not None and alone[1].at > pan[1].at):
@@ -63,11 +71,16 @@ def proof_of(
     pots = before.on_pan or 0
     if pots < FEWEST_ON_PAN or pots != after.on_pan:
         return None
+    alone_before = [row for row in weighings if row.at <= before.at]
+    if alone_before and alone_before[-1].state in DAMP:
+        return None
     dipped = [row for row in weighings if last_dip is None or row.at > last_dip]
-    then = [row.weight_g for row in dipped if row.at <= after.at]
+    then = [row.weight_g for row in dipped if before.at - OWN_WITHIN <= row.at <= after.at]
     since = [row.weight_g for row in dipped if row.at > after.at]
     gained_g = 0.0
-    if then and since:
+    if since and not then:
+        return None
+    if since:
         lost_g = max(before.weight_g - after.weight_g, 0.0)
         gained_g = max(pots * (since[-1] - then[-1]) + lost_g, 0.0)
     return Proof(
