@@ -51,6 +51,17 @@ def test_what_is_to_come_is_a_band_beneath_everything():
     assert marks(spec)[0] == "area"
 
 
+def said(spec: dict[str, Any], word: str) -> tuple[dict[str, Any], dict[str, Any]]:
+    """Give where a word stands, and how: its row and its mark."""
+    found = [
+        (row, layer["mark"])
+        for layer in spec["layer"]
+        for row in spec["datasets"][layer["data"]["name"]]
+        if layer["mark"]["type"] == "text" and row["say"] == word
+    ]
+    return found[-1]
+
+
 def test_an_early_reading_has_its_word_beside_it_and_a_late_one_below():
     early, late = firing_curve(LOG[:2], good=GOOD), firing_curve(LOG, good=GOOD)
 
@@ -58,24 +69,50 @@ def test_an_early_reading_has_its_word_beside_it_and_a_late_one_below():
 
 
 def test_the_word_of_a_first_reading_stands_above_the_axis_and_a_higher_one_below_its_point():
-    first = firing_curve([(0.0, 24.0)], good=GOOD)
-    higher = firing_curve([(0.0, 24.0), (4.0, 700.0)], good=GOOD)
+    first = firing_curve([(0.0, 24.0)], good=GOOD, now="here")
+    higher = firing_curve([(0.0, 24.0), (4.0, 700.0)], good=GOOD, now="here")
 
-    def here(spec):
-        (one,) = {row["mark"]["dy"] for row in spec["layer"] if row["mark"].get("align") == "left"}
-        return one
-
-    assert (here(first), here(higher)) == (-16, 16)
+    assert [said(one, "here")[1]["dy"] for one in (first, higher)] == [-16, 16]
 
 
-def test_the_word_of_a_cooled_kiln_stands_above_it_so_that_the_axis_stays_above_the_room():
-    spec = firing_curve([(0.0, 14.0), (14.0, 1260.0), (28.0, 95.0)])
+def test_a_late_word_hangs_no_lower_than_the_lines_above_it_ask_for():
+    log = [(0.0, 0.0), (14.0, 1400.0)]
 
-    said = [layer["mark"]["dy"] for layer in spec["layer"] if layer["mark"]["type"] == "text"]
+    row, mark = said(firing_curve(log, now="1400 °C"), "1400 °C")
+
+    # Seven letters are a fifth of the chart: where they begin the line is at 1106 °C.
+    assert (row["h"], mark["align"], mark["dy"]) == (14.0, "right", 10)
+    assert row["c"] == pytest.approx(1106 - 0.05 * 1400)
+
+
+def test_it_hangs_below_the_good_one_too_where_that_is_behind():
+    log, behind = [(0.0, 0.0), (12.0, 1200.0)], [(0.0, 0.0), (14.0, 1000.0)]
+
+    alone = said(firing_curve(log), "1200 °C")[0]["c"]
+    over = said(firing_curve(log, good=behind), "1200 °C")[0]["c"]
+
+    assert over < alone
+
+
+def test_the_word_of_a_cooled_kiln_stands_above_its_line_and_the_axis_stays_above_the_room():
+    log = [(0.0, 14.0), (14.0, 1260.0), (24.0, 300.0), (28.0, 95.0)]
+
+    spec = firing_curve(log, now="95 °C")
+
+    row, mark = said(spec, "95 °C")
     lowest = min(row["c"] for rows in spec["datasets"].values() for row in rows)
-    assert set(said) == {-20}
-    assert marks(spec).count("rule") == 0
+    assert mark["dy"] == -10
+    assert row["c"] > 300.0
     assert lowest == 14.0
+
+
+@pytest.mark.parametrize(("hours", "align"), [(11.0, "left"), (26.0, "right")])
+def test_the_word_of_a_mark_stands_after_it_clear_of_the_climb_where_there_is_room(hours, align):
+    log = [(0.0, 14.0), (14.0, 1260.0), (28.0, 95.0)]
+
+    spec = firing_curve(log, marks=[(hours, "reduction")])
+
+    assert said(spec, "reduction")[1]["align"] == align
 
 
 def test_a_mark_stands_at_the_temperature_of_its_time():

@@ -7,6 +7,7 @@ is a band, not a line, because it is in doubt.
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from wareboard.core.errors import LogError
@@ -20,12 +21,11 @@ Reading = tuple[float, float]
 Band = tuple[float, float, float]
 Mark = tuple[float, str]
 
-LATE = 0.6
-"""After this part of the time drawn the last reading's word hangs below it, clear of the lines;
-where a kiln has cooled and there is no room below, it stands above."""
+LETTER = 0.03
+"""How wide a letter of a word is, as a part of the time drawn; on a telephone, where it is most."""
 
-HUNG = 0.42
-"""How far below, as a part of the range of temperatures."""
+CLEAR, LINE = 0.05, 0.12
+"""How far a word keeps from a line, and how high it is, as parts of the range of temperatures."""
 
 
 def firing_curve(
@@ -100,24 +100,13 @@ def firing_curve(
         layers.append(_data(_rows(good)).mark_line(color=t.quiet, opacity=0.6).encode(x, y))
         layers += _said([ghost], x, y, colour=t.quiet, halo=t.ground, align="right", dx=0, dy=-12)
     if marks:
-        layers += _marked(marks, log, x, y, colour=t.quiet, halo=t.ground)
+        layers += _marked(marks, log, last, x, y, colour=t.quiet, halo=t.ground)
     layers.append(_data(_rows(log)).mark_line(color=t.accent, strokeWidth=4).encode(x, y))
     layers.append(
         _data([here]).mark_point(color=t.accent, filled=True, size=140, opacity=1).encode(x, y)
     )
-    lowest = min(c for _, c in seen)
-    low = temp_c - HUNG * span < lowest
-    if hours > LATE * last and low:
-        layers += _said([here], x, y, colour=t.ink, halo=t.ground, align="right", dx=0, dy=-20)
-    elif hours > LATE * last:
-        hung = {**here, "low": temp_c - HUNG * span}
-        rule = _data([hung]).mark_rule(color=t.ink, strokeWidth=1)
-        layers.append(rule.encode(x, y, alt.Y2("low:Q")))
-        below = {"h": last, "c": hung["low"], "say": here["say"]}
-        layers += _said([below], x, y, colour=t.ink, halo=t.ground, align="right", dx=0, dy=10)
-    else:
-        dy = -16 if low else 16
-        layers += _said([here], x, y, colour=t.ink, halo=t.ground, align="left", dx=10, dy=dy)
+    edge = _Room(last, min(c for _, c in seen), span)
+    layers += _told_here(here, (log, good), edge, x, y, ink=t.ink, halo=t.ground)
     chart = alt.layer(*layers).properties(width=width_px or "container", height=height_px)
     spec = dressed(chart, light)
     spec["padding"] = {"top": 8, "right": 8, "bottom": 4, "left": 4}
@@ -196,22 +185,73 @@ def _said(
     ]
 
 
+@dataclass(frozen=True)
+class _Room:
+    """What is drawn: up to which hour, from which temperature on, and how many degrees high."""
+
+    last: float
+    lowest: float
+    span: float
+
+
+def _told_here(
+    here: dict[str, Any],
+    lines: Sequence[Sequence[Reading]],
+    room: _Room,
+    x: "alt.X",
+    y: "alt.Y",
+    *,
+    ink: str,
+    halo: str,
+) -> "list[alt.Chart]":
+    """Write the last reading beside its point, or under or over it where the lines leave room."""
+    import altair as alt  # 280 ms, only for who draws a chart
+
+    hours, temp_c = here["h"], here["c"]
+    wide = LETTER * len(here["say"]) * room.last
+    if hours + wide + LETTER * room.last <= room.last:
+        under = temp_c - room.lowest > 2 * LINE * room.span
+        dy = 16 if under else -16
+        return _said([here], x, y, colour=ink, halo=halo, align="left", dx=10, dy=dy)
+    right = min(room.last, hours + wide / 2)
+    left = right - wide
+    passed = [temp_c, *(_at(one, left) for one in lines if one and one[0][0] <= left <= one[-1][0])]
+    end_c, dy = min(passed) - CLEAR * room.span, 10
+    if end_c - LINE * room.span < room.lowest:
+        end_c, dy = max(passed) + CLEAR * room.span, -10
+    rule = _data([{**here, "end": end_c}]).mark_rule(color=ink, strokeWidth=1)
+    word = {"h": right, "c": end_c, "say": here["say"]}
+    return [
+        rule.encode(x, y, alt.Y2("end:Q")),
+        *_said([word], x, y, colour=ink, halo=halo, align="right", dx=0, dy=dy),
+    ]
+
+
 def _marked(
     marks: Sequence[Mark],
     log: Sequence[Reading],
+    last: float,
     x: "alt.X",
     y: "alt.Y",
     *,
     colour: str,
     halo: str,
 ) -> "list[alt.Chart]":
-    """Hang a word and a thin line from the log at each thing that was done."""
-    low = min(temp_c for _, temp_c in log)
-    rows = [{"h": h, "c": low, "high": _at(log, h), "say": word} for h, word in marks]
+    """Hang a word and a thin line from the log at each thing that was done.
+
+    The word stands after it, clear of the climb, where there is room for it.
+    """
     import altair as alt  # 280 ms, only for who draws a chart
 
+    low = min(temp_c for _, temp_c in log)
+    rows = [{"h": h, "c": low, "high": _at(log, h), "say": word} for h, word in marks]
     line = _data(rows).mark_rule(color=colour, strokeDash=[2, 4]).encode(x, y, alt.Y2("high:Q"))
-    return [line, *_said(rows, x, y, colour=colour, halo=halo, align="right", dx=-6, dy=-14)]
+    layers = [line]
+    for row in rows:
+        fits = row["h"] + LETTER * (len(row["say"]) + 1) * last <= last
+        align, dx = ("left", 6) if fits else ("right", -6)
+        layers += _said([row], x, y, colour=colour, halo=halo, align=align, dx=dx, dy=-14)
+    return layers
 
 
 def _at(log: Sequence[Reading], hours: float) -> float:
