@@ -261,6 +261,17 @@ def test_a_bucket_that_was_changed_after_its_weighing_is_not_judged_by_it(
     assert [(b["id"], b["say"]) for b in buckets] == [("limpet-bucket-2", say)]
 
 
+def test_a_pinch_of_powder_leaves_the_weighing_as_it_was(demo_client, demo_member):
+    bucket = Bucket.objects.get(pk="limpet-bucket-2")
+    keep(BucketEvent, demo_member, bucket=bucket, kind="powder in", amount_g=5)
+
+    buckets = demo_client.get("/").context["buckets"]
+    page = demo_client.get("/glazes/buckets/limpet-bucket-2/").context
+
+    assert page["answer"].say == "A little thin. Take off 0.4 l of clear water."
+    assert [b["say"] for b in buckets if "weigh it again" in b["say"]] == []
+
+
 def test_a_bucket_that_was_emptied_after_its_weighing_is_not_spoken_of(demo_client, demo_member):
     bucket = Bucket.objects.get(pk="limpet-bucket-2")
     keep(BucketEvent, demo_member, bucket=bucket, kind="emptied")

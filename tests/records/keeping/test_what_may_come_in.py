@@ -52,6 +52,7 @@ def test_a_studio_that_names_no_currency_comes_in(folder):
     [
         ("studio", "time_zone", "Mars/Olympus", "write one such as Europe/London, or UTC"),
         ("readings", "volume_ml", "50", "such as 1.45"),
+        ("readings", "full_g", "1900", "such as 1.45"),
         ("glazes", "swatch", "blue", "write a colour as #a9a79c"),
         ("glazes", "at", "0001-01-01T00:00:00+00:00", "write a day from 1900 to 2100"),
         ("glazes", "name", "x" * 121, "write at most 120 letters"),

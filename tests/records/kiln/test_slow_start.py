@@ -76,6 +76,13 @@ def test_the_log_asks_for_it_and_says_to_hold_low_without_scripts_too(signed_in,
     assert f'href="{reverse("kiln:before-lighting", args=[wet.load_id])}"' in page
 
 
+def test_an_empty_kiln_says_nothing_of_pots(signed_in, lit):
+    asked = signed_in.get(reverse("kiln:slow-start", args=[lit().pk]))
+
+    assert asked.context["slow_start"] is None
+    assert "Every pot" not in asked.content.decode()
+
+
 def test_the_line_stays_until_the_log_shows_a_hundred_degrees(signed_in, member, wet):
     write(member, wet, 24.0, 0.5)
     write(member, wet, 99.0, 3)

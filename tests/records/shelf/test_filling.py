@@ -51,3 +51,11 @@ def test_a_fault_of_the_clay_says_nothing_about_a_bucket(shelf, fault):
     shelf.pot([(shelf.new, "both")], [("whole", fault)])
 
     assert out_of(shelf.new) is None
+
+
+def test_a_pot_with_a_fault_of_the_clay_counts_as_judged(shelf):
+    shelf.pot([(shelf.new, "both")], [("whole", "crawl")])
+    for _ in range(4):
+        shelf.pot([(shelf.new, "both")], [("whole", "warped")])
+
+    assert out_of(shelf.new) == CameOut(FaultWord.CRAWL, 1, 5)

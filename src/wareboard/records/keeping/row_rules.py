@@ -17,7 +17,7 @@ from django.db import models
 from wareboard.core.coat.weighed import SOLID_G_CM3_WHERE_NOT_KNOWN
 from wareboard.core.drying import air_by_hygrometer
 from wareboard.core.errors import CoreError
-from wareboard.core.slop import check_sg, density_from_bottle
+from wareboard.core.slop import check_sg, density_from_bottle, full_bottle
 from wareboard.records.glazes import models as glazes
 from wareboard.records.kiln import models as kiln
 from wareboard.records.people.models import Studio
@@ -74,6 +74,8 @@ def _refused(reckon: Callable[[], object]) -> bool:
 
 
 def _no_slop(row: Row) -> bool:
+    if not full_bottle(row["empty_g"], row["volume_ml"]).allows(row["full_g"]):
+        return True
     return _refused(lambda: density_from_bottle(row["full_g"], row["empty_g"], row["volume_ml"]))
 
 

@@ -98,7 +98,7 @@ def _says_wet(lit: Lit) -> bool:
     return sign_of(lit) in {Sign.STOP, Sign.WAIT}
 
 
-def slow_start(member: Member, firing: Firing, shown: Shown) -> str:
+def slow_start(member: Member, firing: Firing, shown: Shown) -> str | None:
     """Say how long to hold a kiln low in which wet pots stand, or pots nobody knows dry.
 
     Parameters
@@ -112,13 +112,13 @@ def slow_start(member: Member, firing: Firing, shown: Shown) -> str:
 
     Returns
     -------
-    str
-        Empty where every pot was a go.
+    str or None
+        Empty where every pot was a go, None where no pot stood in it.
     """
     lits, _today, _coats = judge_pots(member, queries.pots_in(firing.load), firing.at)
     wet = wet_in(lits)
     if not wet.pots:
-        return ""
+        return "" if lits else None
     return _("Below %(hold)s until the steam has gone: %(why)s.") % {
         "hold": shown.temperature(HOLD_C),
         "why": _why(wet, shown),

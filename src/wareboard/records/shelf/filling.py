@@ -38,7 +38,7 @@ class CameOut:
 def worst_of_filling(bucket: Bucket, events: Iterable[BucketEvent]) -> CameOut | None:
     """Give the fault that most pots have which were dipped since a bucket was filled; one query.
 
-    Faults of the clay are left out: a burst pot says nothing about a glaze.
+    Faults of the clay are not the bucket's; a pot that has one was judged all the same.
 
     Parameters
     ----------
@@ -64,10 +64,8 @@ def worst_of_filling(bucket: Bucket, events: Iterable[BucketEvent]) -> CameOut |
     for pot_id, surface, side, word in rows:
         if surface != Surface.WHOLE and surface not in SURFACES[Side(side)]:
             continue
-        if word in OF_THE_CLAY:
-            continue
         judged.add(pot_id)
-        if word:
+        if word and word not in OF_THE_CLAY:
             with_fault[word].add(pot_id)
     if not with_fault:
         return None

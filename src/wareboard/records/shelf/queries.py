@@ -22,6 +22,7 @@ from django.db.models import (
 )
 from django.db.models.functions import Coalesce
 
+from wareboard.records.glazes.level import LITRES_WHERE_NOT_KNOWN, POWDER_TELLS_G_L
 from wareboard.records.glazes.models import Bucket, BucketEvent, BucketEventKind, Glaze, Reading
 from wareboard.records.glazes.queries import STIRRED, latest_reading
 from wareboard.records.kiln.models import Firing, Placing
@@ -213,8 +214,10 @@ def newest_and_good_readings(member: Member) -> tuple[list[Reading], dict[str, l
     newest = Reading.objects.current().filter(bucket=OuterRef("pk")).order_by("-at", "-kept_at")
     buckets = Bucket.objects.seen_by(member).annotate(newest=Subquery(newest.values("pk")[:1]))
     good = _readings_of_good_coats(member)
+    litres = Coalesce(OuterRef("in_bucket_l"), LITRES_WHERE_NOT_KNOWN)
+    pinch = Q(kind=BucketEventKind.POWDER_IN, amount_g__lte=POWDER_TELLS_G_L * litres)
     changed = BucketEvent.objects.standing().filter(
-        bucket=OuterRef("bucket"), at__gt=OuterRef("at"), kind__in=CHANGES
+        ~pinch, bucket=OuterRef("bucket"), at__gt=OuterRef("at"), kind__in=CHANGES
     )
     both = buckets.values("newest").union(Reading.objects.filter(pk__in=good).values("pk"))
     rows = (

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_POST
 
+from wareboard.records.kiln.log_queries import IN_A_LOG
 from wareboard.records.people.entry import Entry, EntryRefused
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.undoing import undo
@@ -64,8 +65,11 @@ def _taken_back(entry: Entry, gone: Sequence[Entry]) -> str:
 
 @require_POST
 def undo_entry(request: StudioRequest, kind: str, entry_id: str) -> HttpResponse:
-    """Take an entry back and return to the page it was made on."""
-    model = kinds().get(kind)
+    """Take an entry back and return to the page it was made on.
+
+    What stands in a log is taken back there: a moment that was put right stands again.
+    """
+    model = None if kind in IN_A_LOG else kinds().get(kind)
     if model is None:
         raise Http404
     entry = get_object_or_404(
