@@ -98,6 +98,30 @@ def stranger(db, client):
     return client
 
 
+@pytest.fixture
+def form(member):
+    """A cylinder whose outside is π dm²."""
+    from ware_samples import cylinder  # noqa: PLC0415 - needs Django set up
+
+    return cylinder(member)
+
+
+@pytest.fixture
+def pot(member, form):
+    """A pot of that form, made a week ago."""
+    from ware_samples import pot_of  # noqa: PLC0415 - as above
+
+    return pot_of(member, form)
+
+
+@pytest.fixture
+def bucket(member):
+    """A bucket of Limpet at SG 1.5, its bottle weighed a month ago."""
+    from ware_samples import bucket_of  # noqa: PLC0415 - as above
+
+    return bucket_of(member)
+
+
 @pytest.fixture(scope="session")
 def browser():
     """The one Chromium of a test run; two at once do not get along in one process."""

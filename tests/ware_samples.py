@@ -17,7 +17,16 @@ from PIL import Image
 from wareboard.records.glazes.models import Bucket, Glaze, Reading
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.actions import judge
-from wareboard.records.ware.models import Board, Coat, Form, FormPoint, Pot, Standing, Weighing
+from wareboard.records.ware.models import (
+    Board,
+    BoardWeighing,
+    Coat,
+    Form,
+    FormPoint,
+    Pot,
+    Standing,
+    Weighing,
+)
 
 OUTSIDE_DM2 = 2 * math.pi * 5 * 10 / 100
 SG = 1.5
@@ -37,6 +46,12 @@ def weighed(member, pot, weight_g, state, hours_ago):
     """A weighing of some hours ago."""
     at = timezone.now() - timedelta(hours=hours_ago)
     return keep(Weighing, member, pot=pot, weight_g=weight_g, state=state, at=at)
+
+
+def board_weighed(member, board, weight_g, hours_ago):
+    """A weighing of a plank with all that stands on it, of some hours ago."""
+    when = timezone.now() - timedelta(hours=hours_ago)
+    return keep(BoardWeighing, member, board=board, weight_g=weight_g, at=when)
 
 
 def pot_of(member, form, **facts):
@@ -91,10 +106,10 @@ def plank(member, pots=(), **facts):
     return board
 
 
-def photo():
+def photo(size=(40, 30)):
     """A photo as a phone sends it, small."""
     file = BytesIO()
-    Image.new("RGB", (40, 30), "#864").save(file, "JPEG")
+    Image.new("RGB", size, "#864").save(file, "JPEG")
     return SimpleUploadedFile("pot.jpg", file.getvalue(), content_type="image/jpeg")
 
 

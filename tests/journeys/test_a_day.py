@@ -5,26 +5,16 @@ layer, load it, be stopped because it is too wet, light the rest, log six
 lines from paper, open, judge, read the story, and ask what changed.
 """
 
-import io
 import re
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
 from browsers import PHONE, TABLE, context_for, watched
-from PIL import Image, ImageDraw
 from playwright.sync_api import Page, expect
+from ware_samples import photo
 
 pytestmark = pytest.mark.browser
-
-
-def photo() -> bytes:
-    """Draw a picture such as a phone might send."""
-    image = Image.new("RGB", (600, 800), "#cfc4b2")
-    ImageDraw.Draw(image).ellipse((120, 300, 480, 700), fill="#9a7f63")
-    content = io.BytesIO()
-    image.save(content, "JPEG", quality=80)
-    return content.getvalue()
 
 
 class Day:
@@ -72,7 +62,7 @@ class Day:
     def make_a_pot_from_a_photo(self) -> None:
         self.go("/ware/new/")
         self.page.locator("input[type=file]").first.set_input_files(
-            {"name": "IMG_0001.jpg", "mimeType": "image/jpeg", "buffer": photo()}
+            {"name": "IMG_0001.jpg", "mimeType": "image/jpeg", "buffer": photo((600, 800)).read()}
         )
         self.tap("no form")
         self.page.wait_for_url(re.compile(r"/ware/pots/[^/]+/$"))

@@ -1,14 +1,12 @@
-"""A firing that waits to be opened, and a photo of a shelf."""
+"""A firing that waits to be opened, and what its page and the record say of it."""
 
-import io
 from datetime import UTC, datetime, timedelta
-
-from PIL import Image
 
 from wareboard.records.kiln import actions as kiln_actions
 from wareboard.records.kiln import happened
 from wareboard.records.kiln.models import Load, Place
 from wareboard.records.people.entry import keep
+from wareboard.records.shelf.models import Verdict
 from wareboard.records.ware.models import Form, Pot
 
 LIT = datetime(2026, 10, 3, 6, 0, tzinfo=UTC)
@@ -28,9 +26,12 @@ def firing_to_open(member):
     return firing
 
 
-def photo(name="shelf.png", colour=(180, 120, 60)):
-    written = io.BytesIO()
-    Image.new("RGB", (12, 8), colour).save(written, "PNG")
-    written.seek(0)
-    written.name = name
-    return written
+def verdicts(pot_id="mug-0"):
+    """What is said of a pot, by surface and in the order it was said."""
+    rows = Verdict.objects.current().filter(pot=pot_id).order_by("surface", "at")
+    return [(row.surface, row.thumb, [fault.word for fault in row.faults.all()]) for row in rows]
+
+
+def shelves_of(reply):
+    """The shelves of the page of an opening, by level."""
+    return {shelf["level"]: shelf for shelf in reply.context["shelves"]}

@@ -5,7 +5,6 @@ from ware_samples import (
     bucket_of,
     chosen,
     coat_of,
-    cylinder,
     good_pots,
     mine,
     plank,
@@ -18,21 +17,6 @@ from wareboard.records.people.entry import keep
 from wareboard.records.ware.models import Coat, Weighing
 
 HX = {"HX-Request": "true"}
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pot(member, form):
-    return pot_of(member, form)
-
-
-@pytest.fixture
-def bucket(member):
-    return bucket_of(member)
 
 
 @pytest.fixture

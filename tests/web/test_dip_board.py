@@ -5,7 +5,6 @@ from ware_samples import (
     bucket_of,
     chosen,
     coat_of,
-    cylinder,
     good_pots,
     mine,
     plank,
@@ -17,11 +16,6 @@ from ware_samples import (
 from wareboard.records.ware.models import Coat
 
 HX = {"HX-Request": "true"}
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
 
 
 @pytest.fixture

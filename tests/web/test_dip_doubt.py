@@ -8,7 +8,6 @@ from ware_samples import (
     bucket_of,
     chosen,
     coat_of,
-    cylinder,
     good_pots,
     mine,
     plank,
@@ -19,21 +18,6 @@ from ware_samples import (
 )
 
 from wareboard.records.ware.models import Coat
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pot(member, form):
-    return pot_of(member, form)
-
-
-@pytest.fixture
-def bucket(member):
-    return bucket_of(member)
 
 
 @pytest.fixture

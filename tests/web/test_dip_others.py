@@ -15,22 +15,8 @@ from ware_samples import (
 
 from wareboard.records.glazes.models import BucketEvent
 from wareboard.records.people.entry import keep
+from wareboard.records.ware import queries
 from wareboard.records.ware.models import Coat, Pot
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pot(member, form):
-    return pot_of(member, form)
-
-
-@pytest.fixture
-def bucket(member):
-    return bucket_of(member)
 
 
 @pytest.fixture
@@ -70,6 +56,19 @@ def test_the_offer_is_gone_once_taken_and_undo_takes_it_back(signed_in, member, 
 
     assert (before, page.context["others"], page.context["likes"]) == (6, 0, 6)
     assert list(mine(Coat)) == [coat]
+
+
+def test_a_second_layer_is_offered_to_those_that_have_the_first(signed_in, member, form, bucket):
+    _board, pots = board_of_seven(member, form)
+    for pot in pots:
+        coat_of(member, pot, bucket, 0.6, hours_ago=3)
+    ahead = coat_of(member, pots[1], bucket, 0.3, hours_ago=0.2)
+    second = coat_of(member, pots[0], bucket, 0.3, hours_ago=0.1)
+
+    page = signed_in.get(f"/ware/coats/{second.pk}/").context
+
+    assert page["others"] == 5
+    assert ahead.pot not in queries.beside_without(member, second)
 
 
 def test_a_pot_of_another_form_is_left_alone(signed_in, member, form, bucket):

@@ -10,7 +10,6 @@ from ware_samples import (
     bucket_of,
     chosen,
     coat_of,
-    cylinder,
     good_pots,
     pot_of,
     slop_g_for,
@@ -20,21 +19,6 @@ from ware_samples import (
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.actions import judge
 from wareboard.records.ware.models import Coat, Weighing
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pot(member, form):
-    return pot_of(member, form)
-
-
-@pytest.fixture
-def bucket(member):
-    return bucket_of(member)
 
 
 @pytest.fixture

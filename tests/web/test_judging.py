@@ -1,27 +1,8 @@
 """What was ticked or kept of a pot stays when a thumb is tapped."""
 
-import pytest
-from django.urls import reverse
-from opened_kiln import firing_to_open
-
 from wareboard.records.shelf.models import Verdict
 
 HTMX = {"HX-Request": "true"}
-
-
-@pytest.fixture
-def firing(member):
-    return firing_to_open(member)
-
-
-@pytest.fixture
-def thumb_url(firing):
-    return reverse("pages:thumb", args=[firing.pk, "mug-0"])
-
-
-@pytest.fixture
-def pot_url(firing):
-    return reverse("pages:opened-pot", args=[firing.pk, "mug-0"])
 
 
 def stands():

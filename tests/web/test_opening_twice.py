@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 from django.urls import reverse
-from opened_kiln import LIT, firing_to_open
+from opened_kiln import LIT, shelves_of, verdicts
 
 from wareboard.records.kiln import actions as kiln_actions
 from wareboard.records.kiln.models import Load
@@ -14,27 +14,8 @@ from wareboard.records.ware.models import Pot
 
 
 @pytest.fixture
-def firing(member):
-    return firing_to_open(member)
-
-
-@pytest.fixture
 def url(firing):
     return reverse("pages:opening", args=[firing.pk])
-
-
-@pytest.fixture
-def thumb_url(firing):
-    return reverse("pages:thumb", args=[firing.pk, "mug-0"])
-
-
-def verdicts(pot_id="mug-0"):
-    rows = Verdict.objects.current().filter(pot=pot_id).order_by("at")
-    return [(row.surface, row.thumb, [fault.word for fault in row.faults.all()]) for row in rows]
-
-
-def shelves_of(reply):
-    return {shelf["level"]: shelf for shelf in reply.context["shelves"]}
 
 
 @pytest.fixture

@@ -24,11 +24,6 @@ from wareboard.records.ware.models import (
 
 
 @pytest.fixture
-def pot(member):
-    return pot_of(member, cylinder(member))
-
-
-@pytest.fixture
 def url(pot):
     return f"/ware/pots/{pot.pk}/"
 

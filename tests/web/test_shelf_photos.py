@@ -4,14 +4,9 @@ import io
 
 import pytest
 from django.urls import reverse
-from opened_kiln import firing_to_open, photo
+from ware_samples import photo
 
 from wareboard.records.kiln.models import ShelfPhoto
-
-
-@pytest.fixture
-def firing(member):
-    return firing_to_open(member)
 
 
 @pytest.fixture
@@ -27,7 +22,7 @@ def test_a_photo_of_a_shelf_is_kept_as_it_came_and_shown(signed_in, url, firing)
     kept = ShelfPhoto.objects.get(firing=firing)
     page = signed_in.get(url).content.decode()
     assert reply.url == f"{url}#shelf-top"
-    assert (kept.level, kept.original.came_as) == ("top", "shelf.png")
+    assert (kept.level, kept.original.came_as) == ("top", "pot.jpg")
     assert reverse("pictures:view", args=[kept.original_id, "small"]) in page
     assert page.count("First a photo, before anything is touched") == 1
 

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, mine, plank, pot_of, text_of
+from ware_samples import board_weighed, bucket_of, coat_of, mine, plank, pot_of, text_of
 
 from wareboard.records.people.entry import keep
 from wareboard.records.ware.models import (
@@ -20,35 +20,10 @@ HX = {"HX-Request": "true"}
 PAGES = ["", "weigh/", "pots/", "decorate/", "mark/", "dip/"]
 
 
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pots(member, form):
-    return [pot_of(member, form) for _ in range(3)]
-
-
-@pytest.fixture
-def board(member, pots):
-    return plank(member, pots, tare_g=1800)
-
-
-@pytest.fixture
-def at(board):
-    return lambda page="": f"/ware/boards/{board.pk}/{page}"
-
-
 def dry(member, pots, weight_g=1000):
     for pot in pots:
         when = timezone.now() - timedelta(days=2)
         keep(Weighing, member, pot=pot, weight_g=weight_g, state="bone dry", at=when)
-
-
-def board_weighed(member, board, weight_g, hours_ago):
-    when = timezone.now() - timedelta(hours=hours_ago)
-    return keep(BoardWeighing, member, board=board, weight_g=weight_g, at=when)
 
 
 @pytest.mark.parametrize("page", PAGES)

@@ -2,7 +2,7 @@
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
-from ware_samples import cylinder, mine, photo, plank, pot_of, text_of
+from ware_samples import cylinder, mine, photo, plank, text_of
 
 from wareboard.records.people.entry import keep
 from wareboard.records.pictures.models import Original
@@ -15,11 +15,6 @@ WAV = bytes.fromhex(
     "64617461 00000000"
 )
 PAGES = ["decorate", "mark", "hope", "photo", "name", "board"]
-
-
-@pytest.fixture
-def pot(member):
-    return pot_of(member, cylinder(member))
 
 
 @pytest.fixture

@@ -1,19 +1,9 @@
 """The foot of a page says in words what was kept and may be taken back."""
 
 import pytest
-from ware_samples import bucket_of, chosen, cylinder, mine, plank, pot_of
+from ware_samples import bucket_of, chosen, mine, plank, pot_of
 
 from wareboard.records.ware.models import Coat, Weighing
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pot(member, form):
-    return pot_of(member, form)
 
 
 def said(client, url):

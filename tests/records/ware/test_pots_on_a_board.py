@@ -1,40 +1,12 @@
 """Pots on a board or off it, and what the empty plank weighs."""
 
-from datetime import timedelta
-
 import pytest
-from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, mine, plank, pot_of, text_of
+from ware_samples import board_weighed, bucket_of, coat_of, mine, plank, pot_of, text_of
 
 from wareboard.records.kiln.models import Kiln, Load, Placing
 from wareboard.records.people.entry import keep
 from wareboard.records.people.shown import day
-from wareboard.records.ware.models import BoardWeighing, Standing, Weighing
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pots(member, form):
-    return [pot_of(member, form) for _ in range(3)]
-
-
-@pytest.fixture
-def board(member, pots):
-    return plank(member, pots, tare_g=1800)
-
-
-@pytest.fixture
-def at(board):
-    return lambda page="": f"/ware/boards/{board.pk}/{page}"
-
-
-def board_weighed(member, board, weight_g, hours_ago):
-    when = timezone.now() - timedelta(hours=hours_ago)
-    return keep(BoardWeighing, member, board=board, weight_g=weight_g, at=when)
+from wareboard.records.ware.models import Standing, Weighing
 
 
 def test_the_ticks_say_what_stands_there(signed_in, member, board, pots, at):

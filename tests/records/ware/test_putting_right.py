@@ -7,26 +7,11 @@ from datetime import timedelta
 
 import pytest
 from django.utils import timezone
-from ware_samples import bucket_of, chosen, coat_of, cylinder, mine, plank, pot_of, text_of
+from ware_samples import bucket_of, chosen, coat_of, mine, plank, pot_of, text_of
 
 from wareboard.records.glazes.models import Bucket, BucketEvent, Glaze
 from wareboard.records.people.entry import keep
 from wareboard.records.ware.models import Coat, Standing, Weighing
-
-
-@pytest.fixture
-def form(member):
-    return cylinder(member)
-
-
-@pytest.fixture
-def pot(member, form):
-    return pot_of(member, form)
-
-
-@pytest.fixture
-def bucket(member):
-    return bucket_of(member)
 
 
 @pytest.fixture

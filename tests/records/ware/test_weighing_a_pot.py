@@ -1,7 +1,7 @@
 """The page of the scale: what a weight means, and which weights should be taken again."""
 
 import pytest
-from ware_samples import bucket_of, coat_of, cylinder, mine, pot_of, text_of, weighed
+from ware_samples import bucket_of, coat_of, mine, pot_of, text_of, weighed
 
 from wareboard.records.people.entry import keep
 from wareboard.records.people.shown import Shown
@@ -9,11 +9,6 @@ from wareboard.records.ware.models import Air, Weighing
 from wareboard.records.ware.weighing_answer import likely_state, states_for, weigh_again
 
 HX = {"HX-Request": "true"}
-
-
-@pytest.fixture
-def pot(member):
-    return pot_of(member, cylinder(member))
 
 
 @pytest.fixture
