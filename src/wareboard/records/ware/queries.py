@@ -129,11 +129,21 @@ def beside(member: Member, pot: Pot) -> list[Pot]:
 
 
 def beside_without(member: Member, coat: Coat) -> list[Pot]:
-    """Give the pots on the same board that have no coat yet where this one lies; one query."""
+    """Give the pots on the same board with fewer coats where this one lies; one query.
+
+    A second layer is offered to those that have the first.
+    """
     sides = {coat.side, Side.BOTH} if coat.side != Side.BOTH else set(Side.values)
-    there = Coat.objects.current().filter(pot=OuterRef("pot"), side__in=sides, extent=coat.extent)
+    there = Coat.objects.current().filter(side__in=sides, extent=coat.extent).order_by()
+    layers = there.values("pot").annotate(n=Count("pk")).values("n")
     board = standings_now(member).filter(pot=coat.pot).order_by().values("board")
-    rows = standings_now(member).filter(~Exists(there), board__in=board).exclude(pot=coat.pot)
+    rows = (
+        standings_now(member)
+        .filter(board__in=board)
+        .exclude(pot=coat.pot)
+        .annotate(have=Coalesce(Subquery(layers.filter(pot=OuterRef("pot"))), 0))
+        .filter(have__lt=Subquery(layers.filter(pot=coat.pot, at__lte=coat.at)))
+    )
     return [one.pot for one in rows[:MOST_ON_BOARDS]]
 
 
