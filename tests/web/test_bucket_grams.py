@@ -56,6 +56,16 @@ def kept():
     )
 
 
+def page(client, **told):
+    """The page after two per cent, or what is told, was asked for."""
+    return client.get(PAGE, {"percent": "2", **told})
+
+
+def answer(client, **told):
+    """The grams that it says to add, and what goes with them."""
+    return page(client, **told).context["answer"]
+
+
 # Brongniart: 8400 g at SG 1.46 with powder of 2.5 hold 8400 x 0.46 x 2.5 / (1.5 x 1.46) = 4411 g
 # dry. Half a per cent of the base is 22.06 g; of the finished glaze 4411 x 0.5 / 99.5 = 22.17 g;
 # two per cent of the base is 88.2 g.
@@ -69,27 +79,25 @@ def kept():
     ],
 )
 def test_grams_for_a_tub_rest_on_the_dry_glaze_alone(signed_in, bucket, percent, of, say):
-    answer = signed_in.get(
-        PAGE, {"percent": percent, "how": "grams", "amount": "8400", "of": of}
-    ).context["answer"]
+    added = answer(signed_in, percent=percent, how="grams", amount="8400", of=of)
 
-    assert answer["say"] == say
-    assert answer["working"].startswith("8400 g at 1.46 hold 4411 g dry;")
-    assert answer["trust"] == "worked-out"
+    assert added["say"] == say
+    assert added["working"].startswith("8400 g at 1.46 hold 4411 g dry;")
+    assert added["trust"] == "worked-out"
 
 
 def test_per_cent_of_what_is_said_plainly(signed_in, bucket):
-    def working(of):
-        told = {"percent": "2", "how": "grams", "amount": "8400", "of": of}
-        return signed_in.get(PAGE, told).context["answer"]["working"]
+    base, finished = (
+        answer(signed_in, how="grams", amount="8400", of=of) for of in ("base", "finished")
+    )
 
-    assert working("base").endswith("2 % of the dry base.")
-    assert working("finished").endswith("2 % of the finished glaze, powder included.")
+    assert base["working"].endswith("2 % of the dry base.")
+    assert finished["working"].endswith("2 % of the finished glaze, powder included.")
 
 
 def test_the_whole_bucket_goes_by_its_litres_and_is_more_doubtful(signed_in, bucket):
-    whole = signed_in.get(PAGE, {"percent": "2"}).context["answer"]
-    tub = signed_in.get(PAGE, {"percent": "2", "how": "grams", "amount": "14600"}).context["answer"]
+    whole = answer(signed_in)
+    tub = answer(signed_in, how="grams", amount="14600")
 
     # Ten litres at 1.46 are 14600 g: the same grams, but nobody weighed them.
     assert whole["say"] == tub["say"]
@@ -110,39 +118,36 @@ def test_the_whole_bucket_goes_by_its_litres_and_is_more_doubtful(signed_in, buc
     ],
 )
 def test_a_unit_that_is_written_decides_and_else_the_button(signed_in, bucket, how, amount):
-    told = {"percent": "2", "how": how, "amount": amount}
-
-    answer = signed_in.get(PAGE, told).context["answer"]
+    added = answer(signed_in, how=how, amount=amount)
 
     # Six litres at 1.46 are 8760 g; 8760 x 0.46 x 2.5 / (1.5 x 1.46) = 4600 g dry, 2 % of it 92 g.
-    assert answer["say"] == "Add 92 g."
+    assert added["say"] == "Add 92 g."
 
 
 def test_litres_become_grams_by_the_last_reading_and_are_doubtful(signed_in, bucket):
-    by_mark = signed_in.get(PAGE, {"percent": "2", "how": "litres", "amount": "6"})
-    weighed = signed_in.get(PAGE, {"percent": "2", "how": "grams", "amount": "8760"})
+    by_mark = answer(signed_in, how="litres", amount="6")
+    weighed = answer(signed_in, how="grams", amount="8760")
 
-    answer = by_mark.context["answer"]
-    assert answer["working"] == (
+    assert by_mark["working"] == (
         "6 l at 1.46 weigh 8760 g and hold 4600 g dry; 2 % of the dry base."
     )
-    assert answer["span"] != weighed.context["answer"]["span"]
+    assert by_mark["span"] != weighed["span"]
 
 
 def test_the_whole_bucket_needs_no_number_where_its_litres_are_known(signed_in, bucket):
-    page = signed_in.get(PAGE).context
-    answer = signed_in.get(PAGE, {"percent": "2", "how": "whole", "amount": ""}).context["answer"]
+    asked = signed_in.get(PAGE).context
+    added = answer(signed_in, how="whole", amount="")
 
-    assert page["all"] == "The whole bucket is 10 l and needs no number."
-    assert answer["working"].startswith("10 l at 1.46 weigh 14.6 kg and hold 7667 g dry;")
+    assert asked["all"] == "The whole bucket is 10 l and needs no number."
+    assert added["working"].startswith("10 l at 1.46 weigh 14.6 kg and hold 7667 g dry;")
 
 
 def test_a_bucket_nobody_told_the_litres_of_asks_for_them(signed_in, member, bucket):
     keep(BucketEvent, member, bucket=bucket, kind="filled", batch_id="b-1")
     keep(Reading, member, bucket=bucket, full_g=930, empty_g=200, volume_ml=500)
 
-    silent = signed_in.get(PAGE, {"percent": "2", "how": "whole"})
-    told = signed_in.get(PAGE, {"percent": "2", "how": "whole", "amount": "6"})
+    silent = page(signed_in, how="whole")
+    told = page(signed_in, how="whole", amount="6")
 
     assert silent.context["ask"].errors["amount"] == [
         "Nobody said how much is in this bucket: write its litres here."
@@ -152,19 +157,16 @@ def test_a_bucket_nobody_told_the_litres_of_asks_for_them(signed_in, member, buc
 
 
 def test_more_than_is_in_the_bucket_is_remarked_on(signed_in, bucket):
-    answer = signed_in.get(PAGE, {"percent": "2", "how": "litres", "amount": "12"}).context[
-        "answer"
-    ]
+    added = answer(signed_in, how="litres", amount="12")
 
-    assert answer["cautions"] == ["That is more than the 10 l in this bucket by its tide line."]
+    assert added["cautions"] == ["That is more than the 10 l in this bucket by its tide line."]
 
 
 def test_litres_that_are_the_whole_bucket_are_not_taken_for_a_tub(signed_in, bucket):
-    def tub(litres):
-        told = {"percent": "2", "how": "litres", "amount": litres}
-        return signed_in.get(PAGE, told).context["did"]["tub"].value()
+    whole, some = (page(signed_in, how="litres", amount=litres) for litres in ("10", "3"))
 
-    assert (tub("10"), tub("3")) == ("", "Rill, tub")
+    tubs = [told.context["did"]["tub"].value() for told in (whole, some)]
+    assert tubs == ["", "Rill, tub"]
 
 
 def test_litres_drawn_into_a_tub_are_kept_as_litres(signed_in, bucket):
@@ -177,13 +179,11 @@ def test_litres_drawn_into_a_tub_are_kept_as_litres(signed_in, bucket):
 
 
 def test_what_a_coarse_scale_cannot_weigh_well_is_named(signed_in, bucket):
-    answer = signed_in.get(PAGE, {"percent": "0.1", "how": "grams", "amount": "8400"}).context[
-        "answer"
-    ]
+    added = answer(signed_in, percent="0.1", how="grams", amount="8400")
 
     # 4.4 g on a scale that shows whole grams.
-    assert answer["say"] == "Add 4 g."
-    assert answer["cautions"][0].startswith(
+    assert added["say"] == "Add 4 g."
+    assert added["cautions"][0].startswith(
         "A scale that shows steps of 1 g is coarse for so little"
     )
 
@@ -277,7 +277,7 @@ def test_what_cannot_be_is_explained(signed_in, bucket, told, field, say):
 def test_a_bucket_that_was_stirred_since_is_to_be_weighed_again(signed_in, bucket):
     signed_in.post("/glazes/buckets/my-bucket/change/", {"kind": "water in", "amount_l": "0.5"})
 
-    reply = signed_in.get(PAGE, {"percent": "2"})
+    reply = page(signed_in)
 
     assert reply.status_code == 422
     assert reply.context["ask"].errors["percent"] == [
@@ -306,10 +306,10 @@ def test_a_pinch_of_powder_asks_for_no_new_reading(signed_in, bucket):
     told = {"percent": "1", "entry_id": "e-1", "lot": "cobalt-1", "amount_g": "76"}
     signed_in.post(PAGE, told)
 
-    page = signed_in.get("/glazes/buckets/my-bucket/").context
+    bucket_page = signed_in.get("/glazes/buckets/my-bucket/").context
 
-    assert page["rows"][0]["what"] == "powder added: cobalt oxide, 76 g"
-    assert page["answer"].say == "It is at 1.46."
+    assert bucket_page["rows"][0]["what"] == "powder added: cobalt oxide, 76 g"
+    assert bucket_page["answer"].say == "It is at 1.46."
 
 
 def test_sent_twice_it_is_kept_once_and_can_be_taken_back(signed_in, bucket):
