@@ -42,6 +42,19 @@ def test_a_page_without_refusal_does_not_speak_of_one(opened, browser, signed_in
     context.close()
 
 
+def test_a_question_that_keeps_nothing_does_not_speak_of_keeping(opened, browser, signed_in_state):
+    context = context_for(browser, signed_in_state, size=PHONE)
+    page = context.new_page()
+    page.goto(f"{opened.address}/glazes/buckets/limpet-bucket-2/grams/")
+    page.get_by_label("How many per cent").fill("lots")
+
+    page.get_by_role("button", name="Tell me").click()
+
+    expect(page.locator(".error").first).to_be_visible()
+    expect(page.locator(".not-kept")).to_be_hidden()
+    context.close()
+
+
 def test_an_answer_that_was_asked_for_is_in_sight(opened, browser, signed_in_state):
     context = context_for(browser, signed_in_state, size=PHONE)
     page = context.new_page()

@@ -31,7 +31,7 @@ def compared(member, glaze: str, fault: FaultWord, until: date | None = None):
 
 def corners(found, said: str) -> tuple[int, int, int, int]:
     """Give one row of the table."""
-    (change,) = [row["change"] for row in found["rows"] if row["said"] == said]
+    (change,) = [row["change"] for row in found["fits"] + found["rest"] if row["said"] == said]
     return (change.faulty_with, change.sound_with, change.faulty_without, change.sound_without)
 
 
@@ -120,9 +120,10 @@ def test_hedgelay_ran_from_a_heavier_coat_out_of_a_bucket_that_weighed_right(dem
 
     assert heavy.coat_mm / usual.coat_mm == pytest.approx(1.4, abs=0.1)
     assert heavy.reading.flow == "gelled"
+    ran = compared(demo_member, "hedgelay", FaultWord.RUN)
     (found,) = [
         row["change"]
-        for row in compared(demo_member, "hedgelay", FaultWord.RUN)["rows"]
+        for row in ran["fits"] + ran["rest"]
         if row["said"] == "coat thicker than on the sound ones"
     ]
     assert (found.faulty_with, found.sound_with) == (2, 0)

@@ -68,7 +68,6 @@ def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
         "litres": shown.volume(level.litres * ML_L) if level.litres is not None else "",
         "empty": level.empty,
         "liked": shown.sg(liked.sg) if liked else "",
-        "liked_n": liked.readings if liked else 0,
         "answer": answer,
         "when": "" if nothing_left or level.since else when_for(level.reading),
         "left": left_said(inside, shown),

@@ -10,7 +10,7 @@ from django.utils import timezone
 from django.utils.safestring import mark_safe
 from django.views.decorators.http import require_safe
 
-from wareboard.core.why import Change, Leaning, count_changes, find_change, side_by_side
+from wareboard.core.why import Change, count_changes, find_change, side_by_side
 from wareboard.records.glazes.models import Glaze
 from wareboard.records.glazes.queries import glazes_for
 from wareboard.records.people.models import Member
@@ -123,8 +123,6 @@ def compare(
         "glaze": glaze,
         "fault": fault,
         "finding": finding,
-        "changes": changes,
-        "likely": finding.leaning is Leaning.LIKELY,
         "answer": answer_for(
             finding,
             glaze.name,
@@ -135,7 +133,6 @@ def compare(
         "more": {name: max(len(found) - ON_PLANK, 0) for name, found in planks.items()},
         "newest": MOST if evidence.newest_only else 0,
         "versions": ", ".join(versions_of(aside)),
-        "rows": rows,
         "fits": fits or rest[:best],
         "rest": rest[best:],
         "shared": sorted(
