@@ -24,11 +24,17 @@ from wareboard.records.stores.forms import told
 from wareboard.records.stores.models import Lot
 
 from .bottle import Bottle
-from .drawn import Drawn, HowMuch, read_drawn, refuse_drawn
+from .drawn import LIMITS, Drawn, HowMuch, read_drawn, refuse_drawn
+from .level import ML_L
 from .models import Batch, Bucket, BucketEventKind, Reading, ReadingFlow
 
-ML_L = 1000.0
-DRAWN_G = replace(MASS_G, lowest=20.0, highest=6e5, words="grams from 20 to 600000, such as 8400")
+LEAST_G, MOST_G = LIMITS["g"]
+DRAWN_G = replace(
+    MASS_G,
+    lowest=LEAST_G,
+    highest=MOST_G,
+    words=f"grams from {LEAST_G:g} to {MOST_G:.0f}, such as 8400",
+)
 """Slop drawn off: a handful of grams are litres that were typed (common practice)."""
 
 

@@ -8,7 +8,7 @@ from django.db.models import Max
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from wareboard.records.people.entry import EntryRefused, keep, new_id
+from wareboard.records.people.entry import EntryRefused, keep, new_id, nth
 from wareboard.records.people.models import Member
 from wareboard.records.pictures.actions import keep_original
 from wareboard.records.pictures.storage import Incoming
@@ -30,11 +30,6 @@ from .models import (
     ShelfPhoto,
 )
 from .words import Level
-
-
-def nth(entry_id: str, number: int) -> str:
-    """Give the id of one of several entries that one tap makes."""
-    return f"{entry_id}-{number:02d}"
 
 
 def say_air(member: Member, **facts: Any) -> Air:

@@ -158,6 +158,11 @@ def id_under(entry_id: str, tail: object) -> str:
     return whole if len(whole) <= ID_LENGTH else str(uuid5(NAMESPACE_OID, whole))
 
 
+def nth(entry_id: str, number: int) -> str:
+    """Make the id of one of several alike entries of one tap; they sort as they are numbered."""
+    return id_under(entry_id, f"{number:02d}")
+
+
 def _kept_before(model: type[Kept], member: Member, entry_id: str) -> Kept | None:
     """Give the entry that holds an id, if it is this studio's."""
     found = model._base_manager.filter(pk=entry_id).first()

@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 from django.db import transaction
 from django.utils import timezone
 
-from wareboard.records.people.entry import Entry, keep, new_id
+from wareboard.records.people.entry import Entry, keep, new_id, nth
 from wareboard.records.people.models import Member
 from wareboard.records.pictures.actions import keep_original
 from wareboard.records.pictures.models import OriginalKind
@@ -45,11 +45,6 @@ STAYS_UNSAID = (
     "beneath",
 )
 """What a coat keeps where it is put right and nothing is said of it."""
-
-
-def nth(entry_id: str, number: int) -> str:
-    """Give the id of one of several entries that one tap makes."""
-    return f"{entry_id}-{number:02d}"
 
 
 @transaction.atomic

@@ -15,6 +15,7 @@ from django.db.models import (
 )
 
 from wareboard.core.answer import Answer
+from wareboard.core.doubt import NORMAL_90
 from wareboard.core.drying import (
     BeforeLighting,
     DryWeight,
@@ -31,8 +32,6 @@ from .models import Air, Coat, Pot, Weighing
 from .proved import PAN_COUNT, proof_of
 from .room_air import air_at, airs_until, core_air
 from .words import ON_A_PAN, RAW, WeighingState
-
-NORMAL_90 = 1.645
 
 
 @dataclass(frozen=True)

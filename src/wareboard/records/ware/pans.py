@@ -7,11 +7,10 @@ from django.db.models import QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from wareboard.records.people.entry import EntryRefused, keep, new_id
+from wareboard.records.people.entry import EntryRefused, keep, new_id, nth
 from wareboard.records.people.models import Member
 
 from . import queries
-from .actions import nth
 from .drawn import name_of
 from .models import Pot, Weighing
 from .proved import FEWEST_ON_PAN

@@ -154,8 +154,8 @@ def undo_of(
     if not may_undo(newest):
         return None
     if isinstance(newest, Reading) and newest.corrects_id:
-        right = _("Bottle put right.") if newest.together else _("Put right: %s.")
-        return undo_link(newest, right.replace("%s", shown.mass(newest.full_g)))
+        one_of_all = _("Bottle put right.") if newest.together else ""
+        return undo_link(newest, one_of_all or _("Put right: %s.") % shown.mass(newest.full_g))
     if isinstance(newest, Reading):
         return undo_link(newest, _("Kept: %s.") % shown.mass(newest.full_g))
     if isinstance(newest, BucketEvent):
