@@ -151,14 +151,17 @@ def test_a_pot_that_may_not_go_says_when_it_was_weighed_and_leads_to_the_scale(
     keep(Weighing, member, pot=pot, weight_g=1800, state="bone dry", at=at - timedelta(days=1))
     keep(Weighing, member, pot=pot, weight_g=1896, state="leather-hard", at=at)
     keep(Placing, member, load=load, pot=pot)
-    scale = f'<a class="again" href="{reverse("pages:weigh", args=[pot.pk])}">weigh it again</a>'
+    scale, asks = (
+        reverse("pages:weigh", args=[pot.pk]),
+        reverse("kiln:before-lighting", args=[load.pk]),
+    )
+    ways = {"/": scale, asks: f"{scale}?next={asks}"}
 
-    pages = [
-        signed_in.get(url).content.decode()
-        for url in ("/", reverse("kiln:before-lighting", args=[load.pk]))
-    ]
+    pages = {url: signed_in.get(url).content.decode() for url in ways}
 
-    assert [page.count(f"last weighed {day}, leather-hard · {scale}") for page in pages] == [1, 1]
+    for url, way in ways.items():
+        link = f'<a class="again" href="{way}">weigh it again</a>'
+        assert pages[url].count(f"last weighed {day}, leather-hard · {link}") == 1
 
 
 def test_a_load_with_forms_takes_no_more_than_twelve_queries(

@@ -244,7 +244,9 @@ def _marked(
     import altair as alt  # 280 ms, only for who draws a chart
 
     low = min(temp_c for _, temp_c in log)
-    rows = [{"h": h, "c": low, "high": _at(log, h), "say": word} for h, word in marks]
+    rows: list[dict[str, Any]] = [
+        {"h": h, "c": low, "high": _at(log, h), "say": word} for h, word in marks
+    ]
     line = _data(rows).mark_rule(color=colour, strokeDash=[2, 4]).encode(x, y, alt.Y2("high:Q"))
     layers = [line]
     for row in rows:

@@ -86,7 +86,7 @@ def test_of_pots_never_weighed_nothing_is_told_but_two_weighings_are_offered(
     assert "Of 5 pots it cannot be told." in page
     assert "5 × mug" in page
     assert "Two weighings: now, and after two hours at about 50 °C." in page
-    assert f'href="{reverse("pages:weigh", args=["mug-0"])}"' in page
+    assert f'href="{reverse("pages:weigh", args=["mug-0"])}?next={url}"' in page
 
 
 def test_an_empty_load_says_what_to_do(signed_in, url):

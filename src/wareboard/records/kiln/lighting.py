@@ -190,8 +190,14 @@ def _text(worst: Lit | None, shown: Shown) -> str:
 
 
 def _air(air: Air | None) -> str:
+    """Say which air was counted with."""
     if air is None:
-        return _("Nobody said how the air is today, so it is counted as explaining nothing.")
+        return _("Nobody said how the air is today: all grams over the dry weight are counted.")
+    over = _("Grams over are counted from what the air explains.")
+    return f"{_air_counted(air)} {over}"
+
+
+def _air_counted(air: Air) -> str:
     by_word = _("Counted with %s air.") % air.get_word_display()
     if air.rh_percent is None:
         return by_word

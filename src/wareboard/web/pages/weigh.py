@@ -2,8 +2,11 @@
 
 from typing import Any
 
+from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.records.kiln.queries import last_lit_with
@@ -13,7 +16,7 @@ from wareboard.records.people.undoing import may_undo
 from wareboard.records.ware import actions, queries
 from wareboard.records.ware.forms import WeighForm
 from wareboard.records.ware.kept import kept_weighing
-from wareboard.records.ware.models import Pot
+from wareboard.records.ware.models import Pot, Weighing
 from wareboard.records.ware.planks import called
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import (
@@ -57,15 +60,18 @@ def _weighings(request: StudioRequest, pot: Pot) -> dict[str, Any]:
 def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
     """Put a pot on the scale, and say what its weight means."""
     pot: Pot = get_object_or_404(queries.pots_for(request.member), pk=pot_id)
+    back = _inside(request)
     form = WeighForm(request.POST) if request.method == "POST" else None
     if form is not None and form.is_valid():
         form.ask("weight_g", heavy_for_dry(request.member, pot, form.cleaned_data))
     if form is not None and not form.errors:
         try:
-            actions.weigh(request.member, pot, **form.facts())
+            kept = actions.weigh(request.member, pot, **form.facts())
         except REFUSALS as refused:
             form.add_error("weight_g", sentence(refused))
         else:
+            if back:
+                return _gone_back(request, back, pot, kept)
             if not request.htmx:
                 return redirect("pages:weigh", pot.pk)
             form = None
@@ -76,6 +82,23 @@ def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
     return render(
         request,
         "ware/_weigh.html" if request.htmx else "ware/weigh.html",
-        {"form": form, **facts},
+        {"form": form, "next": back, **facts},
         status=422 if form.errors else 200,
     )
+
+
+def _inside(request: StudioRequest) -> str:
+    """Give the page that one came from, if it lies in this studio; else nothing."""
+    address = request.POST.get("next", request.GET.get("next", ""))
+    safe = url_has_allowed_host_and_scheme(address, allowed_hosts={request.get_host()})
+    return address if safe else ""
+
+
+def _gone_back(request: StudioRequest, back: str, pot: Pot, kept: Weighing) -> HttpResponse:
+    """Go back to the load that asked for the weight, and say there what was kept."""
+    weight = Shown(request.member.studio).mass(kept.weight_g)
+    say = _("Kept: %(pot)s, %(weight)s.")
+    messages.info(request, say % {"pot": called(request.member, pot), "weight": weight})
+    if request.htmx:
+        return HttpResponse(status=204, headers={"HX-Redirect": back})
+    return redirect(back)
