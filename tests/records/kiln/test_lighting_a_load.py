@@ -153,7 +153,7 @@ def test_undo_brings_the_good_one_before_back(signed_in, good, fire):
     later = fire("later", [], number=2, moments=[("shut off", 12.0)])
     signed_in.post(reverse("kiln:good", args=[later.pk]), {"entry_id": "called"})
 
-    signed_in.post(reverse("pages:undo", args=["goodfiring", "called"]))
+    signed_in.post(reverse("kiln:log-undo", args=[later.pk, "goodfiring", "called"]))
 
     course = signed_in.get(reverse("kiln:firing", args=[later.pk])).context["course"]
     assert course.good == good

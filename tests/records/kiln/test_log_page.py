@@ -231,7 +231,7 @@ def test_undo_of_a_correction_brings_the_old_line_back(signed_in, url, burning):
     signed_in.post(url, {"temp_c": "142", "entry_id": "wrong"})
     signed_in.post(reverse("kiln:line", args=["wrong"]), {"temp_c": "1042", "entry_id": "right"})
 
-    signed_in.post(reverse("pages:undo", args=["logline", "right"]))
+    signed_in.post(reverse("kiln:log-undo", args=[burning.pk, "logline", "right"]))
 
     assert line_of(burning).pk == "wrong"
 
