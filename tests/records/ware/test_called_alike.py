@@ -36,6 +36,13 @@ def test_the_page_of_a_coat_does_so_too_and_counts_the_others_by_their_kind(
     assert "The other 2 × mug the same" in text
 
 
+def test_small_pots_on_the_scale_together_are_told_apart_too(signed_in, mugs):
+    page = signed_in.get("/ware/together/", {"pot": [mugs[0].pk, mugs[2].pk]})
+
+    taps = [tap.choice_label for tap in page.context["form"]["pots"]]
+    assert taps == ["mug 1", "mug 3"]
+
+
 def test_the_list_of_the_newest_pots_does_so_too(signed_in, mugs):
     rows = signed_in.get("/ware/").context["rows"]
 

@@ -1,5 +1,6 @@
 """What is asked in the ware room, of one pot."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -139,10 +140,13 @@ class PanForm(EntryForm):
         error_messages={"required": _("Before the two hours, or after them? Tap one.")},
     )
 
-    def __init__(self, *args: Any, pots: QuerySet[Pot], **options: Any) -> None:
+    def __init__(
+        self, *args: Any, pots: QuerySet[Pot], names: Mapping[str, str], **options: Any
+    ) -> None:
         super().__init__(*args, **options)
-        self.fields["pots"].queryset = pots  # type: ignore[attr-defined] # a choice of rows
-        self.fields["pots"].label_from_instance = name_of  # type: ignore[attr-defined] # as above
+        field: Any = self.fields["pots"]
+        field.queryset = pots
+        field.label_from_instance = lambda pot: names.get(pot.pk) or name_of(pot)
 
 
 class CorrectWeighingForm(WeighForm):

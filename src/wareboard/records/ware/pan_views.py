@@ -10,8 +10,9 @@ from django.views.decorators.http import require_http_methods
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 
-from . import pans
+from . import pans, queries
 from .forms import PanForm
+from .planks import names_on_boards
 from .taking_back import REFUSALS, sentence, undo_of
 from .weighing_answer import when_said
 from .words import WeighingState
@@ -23,7 +24,8 @@ def weigh_together(request: StudioRequest) -> HttpResponse:
     member = request.member
     asked = request.GET.getlist("pot")
     pots = pans.pots_named(member, asked)
-    form = PanForm(request.POST or None, pots=pots)
+    names = names_on_boards(queries.pots_by_board(member))
+    form = PanForm(request.POST or None, pots=pots, names=names)
     here = f"{reverse('ware:weigh-together')}?{urlencode({'pot': asked}, doseq=True)}"
     if request.method == "POST" and form.is_valid():
         facts = form.facts()
@@ -38,7 +40,7 @@ def weigh_together(request: StudioRequest) -> HttpResponse:
     if not form.is_bound:
         first = [row.pot_id for row in waiting] or [pot.pk for pot in pots]
         state = WeighingState.PAN_AFTER if waiting else WeighingState.PAN_BEFORE
-        form = PanForm(initial={"pots": first, "state": state}, pots=pots)
+        form = PanForm(initial={"pots": first, "state": state}, pots=pots, names=names)
     shown = Shown(member.studio)
     newest = last[-1] if last else None
     return render(

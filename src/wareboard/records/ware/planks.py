@@ -46,6 +46,11 @@ def numbered(pots: Sequence[Pot]) -> dict[str, str]:
     return found
 
 
+def names_on_boards(standing: Mapping[str, Sequence[Pot]]) -> dict[str, str]:
+    """Give what each pot is called where it stands, from all that stands on each board."""
+    return {key: name for pots in standing.values() for key, name in numbered(pots).items()}
+
+
 def called(member: Member, pot: Pot) -> str:
     """Give what a pot is called where it stands: mug 3, if it is not the only mug there."""
     return numbered(beside(member, pot)).get(pot.pk) or name_of(pot)

@@ -12,7 +12,7 @@ from .books import coats_of
 from .drawn import name_of
 from .finding import pots_found
 from .forms import NewPotForm, SeveralForm
-from .planks import glazes_on, numbered, plank, shapes_of
+from .planks import glazes_on, names_on_boards, plank, shapes_of
 from .taking_back import REFUSALS, sentence
 
 DRAWN_ON_A_BOARD = 12
@@ -35,7 +35,7 @@ def home(request: StudioRequest) -> HttpResponse:
     )
     boards = list(queries.boards_for(member)) if not text and not after else []
     standing = queries.pots_by_board(member)
-    names = {key: name for pots in standing.values() for key, name in numbered(pots).items()}
+    names = names_on_boards(standing)
     drawn = {board.pk: standing.get(board.pk, [])[:DRAWN_ON_A_BOARD] for board in boards}
     on_boards = [pot for pots in drawn.values() for pot in pots]
     coats = coats_of(member, [pot.pk for pot in (*on_boards, *page.rows)])
