@@ -78,6 +78,43 @@ def test_a_stall_makes_it_later_and_later():
     assert beside(GOOD, stalled).minutes_behind == pytest.approx(60, abs=1e-9)
 
 
+# Six degrees each, nine times in ten: 1.645 · 6 · √2 °C, here at the 160 °C/h of the good one.
+@pytest.mark.parametrize("rate", [3, 160, 300])
+def test_minutes_behind_are_in_doubt_by_the_climb_of_the_good_one_not_by_the_own(rate):
+    log = firing_log([0, 13, 14], [20, 920 - rate, 920])
+
+    assert beside(GOOD, log).half_minutes == pytest.approx(13.96 * 60 / 160, abs=0.01)
+
+
+def test_at_the_end_of_the_good_one_its_last_climb_tells_the_doubt():
+    there = beside(GOOD, firing_log([0, 17.0], [20, 1239]))
+
+    # It held its peak of 1240 °C until 16.5 h; 14.96 °C less it passed 14.96/160 h before 16 h.
+    assert there.minutes_behind == pytest.approx(60 + 60 / 160, abs=1e-9)
+    changes = (0.5 + 14.96 / 160) / 14.96
+    assert there.half_minutes == pytest.approx(13.96 * changes * 60, abs=0.01)
+
+
+def test_where_the_good_one_held_the_whole_hold_is_in_doubt():
+    there = beside(GOOD, firing_log([0, 1, 3.0], [20, 85, 90]))
+
+    # It held 90 °C for 2 h; 35 °C an hour before it, 63.75 °C an hour after it.
+    rest = (13.96 / 35 + 13.96 / 63.75) / 2
+    assert there.half_minutes == pytest.approx((1 + rest) * 60, abs=0.01)
+
+
+def test_on_the_way_down_the_doubt_is_by_the_fall_of_the_good_one():
+    there = beside(GOOD, firing_log([0, 18, 23], [20, 1240, 840]))
+
+    assert there.half_minutes == pytest.approx(13.96 * 60 / 100, abs=0.01)
+
+
+def test_a_good_one_that_stood_at_one_temperature_leaves_half_its_length_in_doubt():
+    there = beside(firing_log([0, 2], [20, 20]), firing_log([0, 1], [15, 20]))
+
+    assert (there.minutes_behind, there.half_minutes) == (0.0, 60.0)
+
+
 @pytest.mark.parametrize(("hours", "behind"), [(1.5, -30.0), (3.0, 0.0), (4.25, 15.0)])
 def test_while_the_good_one_held_the_temperature_it_is_neither_ahead_nor_behind(hours, behind):
     log = firing_log([0, 1, hours], [20, 85, 90])

@@ -49,22 +49,59 @@ def test_under_the_title_stand_temperature_time_and_rate_and_the_doubt_of_the_mi
 @pytest.mark.parametrize(
     ("rate_c_h", "minutes", "title"),
     [
-        # 1.645 · 6 · √2 · 60 / rate: at 20 °C an hour 42 minutes, at 200 °C an hour 4 minutes.
-        (20, 40, "On the line of the good one, within the doubt of the pyrometer."),
-        (20, 45, "45 minutes behind the good one. Fine."),
+        # 1.645 · 6 · √2 · 60 / rate: at 25 °C an hour 34 minutes, at 200 °C an hour 4 minutes.
+        (25, 30, "On the line of the good one, within the doubt of the pyrometer."),
+        (25, 40, "40 minutes behind the good one. Fine."),
         (200, 3, "On the line of the good one, within the doubt of the pyrometer."),
         (200, 6, "On the line of the good one."),
         (200, 10, "10 minutes behind the good one. Fine."),
     ],
 )
-def test_no_minutes_are_told_that_lie_within_the_doubt(said, good, fire, rate_c_h, minutes, title):
-    # The good one passes 520 °C after 5 hours; the last hour of this log climbs at another rate.
+def test_no_minutes_are_told_that_lie_within_the_doubt(said, fire, rate_c_h, minutes, title):
+    # A good one that climbs at this rate and passes 520 °C after 5 hours.
+    slope = [(0.0, 20.0, ""), (4.0, 520.0 - rate_c_h, ""), (6.0, 520.0 + rate_c_h, "")]
+    fire("good-one", slope, lit=LIT - timedelta(days=14), good=True)
     at = 5 + minutes / 60
-    log = [(0.0, 20.0, ""), (at - 1, 520.0 - rate_c_h, ""), (at, 520.0, "")]
+    log = [(0.0, 20.0, ""), (at - 1, 420.0, ""), (at, 520.0, "")]
 
     answer = said(fire("now", log, number=2))
 
     assert answer.title == title
+
+
+def held_back(rate_c_h, minutes):
+    """A log that stands at 520 °C so many minutes later than the good one, its last hour slow."""
+    at = 5 + minutes / 60
+    return [(0.0, 20.0, ""), (at - 1.5, 520.0 - rate_c_h, ""), (at, 520.0 + rate_c_h / 2, "")]
+
+
+@pytest.mark.parametrize(
+    ("rate_c_h", "minutes", "title"),
+    [
+        (3, 235, "It hardly climbs: 3 h 55 behind the good one."),
+        (0, 235, "It hardly climbs: 3 h 55 behind the good one."),
+        (-8, 235, "It falls: 3 h 55 behind the good one."),
+        (3, 40, "It hardly climbs: 40 minutes behind the good one."),
+        (3, 5, "It hardly climbs, and is not behind the good one yet."),
+        (3, -40, "It hardly climbs: 40 minutes ahead of the good one."),
+    ],
+)
+def test_a_kiln_that_stands_still_is_on_no_line(said, good, fire, rate_c_h, minutes, title):
+    answer = said(fire("now", held_back(rate_c_h, minutes), number=2))
+
+    assert answer.title == title
+    # The good one climbs 100 °C an hour there: when it truly passed is known to eight minutes.
+    assert answer.doubt == "(± 10 minutes)"
+
+
+def test_a_kiln_is_not_blamed_for_standing_still_where_the_good_one_did(said, fire):
+    hold = [(0.0, 20.0, ""), (5.0, 520.0, ""), (7.0, 520.0, ""), (12.0, 1020.0, "")]
+    fire("good-one", hold, lit=LIT - timedelta(days=14), good=True)
+
+    answer = said(fire("now", [*steady(to_h=5), (6.0, 520.0, "")], number=2))
+
+    assert answer.title == "It hardly climbs, and here the good one was slow too."
+    assert answer.under == "520 °C at 12:00, standing still."
 
 
 def test_without_a_good_one_the_rate_is_the_answer(said, fire):

@@ -16,6 +16,9 @@ SHORTEST_H = 1 / 6
 COOLED_C = 30.0
 MINUTES_H = 60.0
 SLOWEST_C_H = 3.0
+LEAST_C = 1.0
+APART_C = NORMAL_90 * 2**0.5 * FIRING_TO_FIRING_C
+"""So far two readings of one thermocouple are apart from firing to firing, nine times in ten."""
 
 
 @dataclass(frozen=True)
@@ -31,11 +34,14 @@ class Beside:
     minutes_behind : float or None
         Positive: later than the good one, in cooling slower [min]. None where
         the good one never was at this temperature.
+    half_minutes : float or None
+        Half the 90 % interval of it [min].
     """
 
     at_c: float
     cooling: bool
     minutes_behind: float | None
+    half_minutes: float | None
 
 
 @dataclass(frozen=True)
@@ -118,25 +124,47 @@ def beside(good: FiringLog, log: FiringLog) -> Beside:
     Beside
         While the good one held this temperature itself, neither ahead nor
         behind.
+
+    Notes
+    -----
+    The same thermocouple is some six degrees off from one firing to the next,
+    and both firings have their own. What it is now is known; when the good one
+    was truly there is not: so far apart as it passed so many degrees less and
+    more. How fast this firing climbs has no part in it.
     """
     at_c = log.now_c
     cooling = log.now_c < float(log.temp_c[log.peak]) - COOLED_C
     if cooling:
-        there = _passes(good.since(good.peak_hours), at_c, sign=-1.0)
-        now = log.now_hours - log.peak_hours
-        since = good.peak_hours
+        piece, sign = good.since(good.peak_hours), -1.0
+        now = log.now_hours - log.peak_hours + good.peak_hours
     else:
-        there = _passes(good.until(good.peak_hours), at_c, sign=1.0)
-        now, since = log.now_hours, 0.0
+        piece, sign = good.until(good.peak_hours), 1.0
+        now = log.now_hours
+    there = _passes(piece, at_c, sign=sign)
     if there is None:
-        return Beside(at_c, cooling, None)
-    first, last = there[0] - since, there[1] - since
-    behind_h = now - min(max(now, first), last)
-    return Beside(at_c, cooling, behind_h * MINUTES_H)
+        return Beside(at_c, cooling, None, None)
+    half_h = max(_apart_h(piece, at_c, now, sign=sign), (there[1] - there[0]) / 2)
+    return Beside(at_c, cooling, _behind_h(there, now) * MINUTES_H, half_h * MINUTES_H)
+
+
+def _behind_h(there: tuple[float, float], now: float) -> float:
+    """Hours since the good one left a temperature, or less than nothing until it reached it [h]."""
+    first, last = there
+    return now - min(max(now, first), last)
+
+
+def _apart_h(piece: FiringLog, at_c: float, now: float, *, sign: float) -> float:
+    """How much hours behind change over the degrees that two readings are apart [h]."""
+    toward, goal = sign * piece.temp_c, sign * at_c
+    low_c = max(goal - APART_C, float(toward[0]))
+    high_c = min(goal + APART_C, float(toward.max()))
+    passed = (_passes(piece, sign * end_c, sign=sign) for end_c in (low_c, high_c))
+    behind = [_behind_h(there, now) for there in passed if there is not None]
+    return (behind[0] - behind[-1]) / max(high_c - low_c, LEAST_C) * APART_C
 
 
 def minutes_in_doubt(rate_c_h: float) -> float:
-    """Half the 90 % interval of minutes behind [min].
+    """Minutes that a kiln needs for the degrees that two readings are apart [min].
 
     Parameters
     ----------
@@ -146,10 +174,10 @@ def minutes_in_doubt(rate_c_h: float) -> float:
     Notes
     -----
     The same thermocouple is some six degrees off from one firing to the next,
-    and both firings have their own; divided by the rate that is time.
+    and both firings have their own; divided by the rate that is time. Where that
+    is long the kiln hardly climbs.
     """
-    apart_c = NORMAL_90 * 2**0.5 * FIRING_TO_FIRING_C
-    return apart_c / max(abs(rate_c_h), SLOWEST_C_H) * MINUTES_H
+    return APART_C / max(abs(rate_c_h), SLOWEST_C_H) * MINUTES_H
 
 
 def next_milestone(log: FiringLog, milestones: Iterable[Milestone]) -> NextMilestone | None:

@@ -10,7 +10,6 @@ from wareboard.core.answer import Answer
 from wareboard.core.firing.beside import beside, minutes_in_doubt, rate_c_h
 from wareboard.core.firing.cone import ConeResult
 from wareboard.core.firing.cooling import hours_to_fall
-from wareboard.core.firing.log import FiringLog
 from wareboard.core.firing.reading_doubt import Probe
 from wareboard.records.people.shown import Shown, rounded
 
@@ -72,6 +71,16 @@ def _minutes(behind: float) -> str:
     return ngettext("%(n)d minute", "%(n)d minutes", minutes) % {"n": minutes}
 
 
+def _climbs(rate: float | None, shown: Shown) -> str:
+    """Say whether a kiln climbs, stands still or falls; empty where that cannot be told."""
+    if rate is None:
+        return ""
+    if abs(rate) < spoken.RATE_STEP / 2:
+        return _("standing still")
+    say = _("climbing %s") if rate > 0 else _("falling %s")
+    return say % spoken.rate(rate, shown)
+
+
 def _burning(course: Course, rate: float | None, now: datetime, shown: Shown) -> LogAnswer:
     """Say where a firing stands that is still going on."""
     log = course.log
@@ -84,36 +93,40 @@ def _burning(course: Course, rate: float | None, now: datetime, shown: Shown) ->
         return LogAnswer(_("%(temp)s at %(at)s.") % last, trust="measured")
     at = {"temp": shown.temperature(log.now_c), "at": spoken.on_day(course.lines[-1].at, now)}
     under = _("%(temp)s at %(at)s.") % at
-    climbs = ""
-    if rate is not None:
-        words = spoken.rate(rate, shown)
-        climbs = _("climbing %s") % words if rate > 0 else _("falling %s") % words
-    good = course.good_log
-    behind = _behind(good, log) if good is not None else None
-    if behind is None or rate is None:
+    climbs = _climbs(rate, shown)
+    there = beside(course.good_log, log) if course.good_log is not None else None
+    if there is None or there.minutes_behind is None or there.cooling or rate is None:
         title = f"{climbs[:1].upper()}{climbs[1:]}." if climbs else under
         return LogAnswer(title, under if climbs else "", trust="worked-out")
-    half = minutes_in_doubt(rate)
-    doubt = f"(± {rounded(half, MINUTES_STEP)} minutes)"
-    fine = abs(behind) <= FINE_MIN
-    on_the_line = abs(behind) < max(half, ON_THE_LINE_MIN)
-    if abs(behind) <= half:
-        title = _("On the line of the good one, within the doubt of the pyrometer.")
-    elif on_the_line:
-        title = _("On the line of the good one.")
-    elif behind > 0:
-        title = _("%s behind the good one.") % _minutes(behind)
+    behind, half = there.minutes_behind, there.half_minutes or 0.0
+    if rate < 0 or minutes_in_doubt(rate) > FINE_MIN:
+        title = _stalled(behind, half, rate)
     else:
-        title = _("%s ahead of the good one.") % _minutes(behind)
-    if fine and not on_the_line:
-        title += " " + _("Fine.")
+        title = _beside_the_good_one(behind, half)
+    doubt = f"(± {rounded(half, MINUTES_STEP)} minutes)"
     return LogAnswer(title, f"{under[:-1]}, {climbs}.", doubt, "worked-out")
 
 
-def _behind(good: FiringLog, log: FiringLog) -> float | None:
-    """Give the minutes behind the good one; None where a kiln that burns has fallen."""
-    told = beside(good, log)
-    return None if told.cooling else told.minutes_behind
+def _beside_the_good_one(behind: float, half: float) -> str:
+    """Say how far a kiln that climbs is behind the good one."""
+    if abs(behind) <= min(half, FINE_MIN):
+        return _("On the line of the good one, within the doubt of the pyrometer.")
+    if abs(behind) < ON_THE_LINE_MIN:
+        return _("On the line of the good one.")
+    say = _("%s behind the good one.") if behind > 0 else _("%s ahead of the good one.")
+    title = say % _minutes(behind)
+    return f"{title} {_('Fine.')}" if abs(behind) <= FINE_MIN else title
+
+
+def _stalled(behind: float, half: float, rate: float) -> str:
+    """Say of a kiln that hardly climbs how far it is behind: it is on no line."""
+    says = _("It falls") if rate <= -spoken.RATE_STEP else _("It hardly climbs")
+    if abs(behind) < max(half, ON_THE_LINE_MIN):
+        if half > FINE_MIN:
+            return _("%s, and here the good one was slow too.") % says
+        return _("%s, and is not behind the good one yet.") % says
+    say = _("%s behind the good one.") if behind > 0 else _("%s ahead of the good one.")
+    return f"{says}: {say % _minutes(behind)}"
 
 
 def _cooling(course: Course, now: datetime, shown: Shown) -> LogAnswer:
