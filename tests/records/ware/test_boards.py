@@ -128,7 +128,7 @@ def test_one_unknown_dry_weight_and_the_board_cannot_be_told(signed_in, member, 
     answer = signed_in.get(at("weigh/")).context["answer"]
 
     assert answer.say == "3120 g. How wet it is cannot be told."
-    assert answer.working == "No dry weight of its own has cylinder 3."
+    assert answer.working == "Never weighed dry: cylinder 3."
 
 
 @pytest.mark.parametrize(
@@ -145,7 +145,7 @@ def test_pots_without_a_dry_weight_are_named_three_at_most(signed_in, member, fo
 
     answer = signed_in.get(f"/ware/boards/{board.pk}/weigh/").context["answer"]
 
-    assert answer.working.removeprefix("No dry weight of its own has ") == says
+    assert answer.working.removeprefix("Never weighed dry: ") == says
 
 
 def test_an_empty_board_weighed_is_only_a_weight(signed_in, member):

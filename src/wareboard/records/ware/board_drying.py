@@ -168,7 +168,7 @@ def board_answer(
     unknown = [names[key] for key, found in dry.items() if found is None]
     if unknown:
         say = _("%s. How wet it is cannot be told.") % shown.mass(now.weight_g - board.tare_g)
-        working = _("No dry weight of its own has %s.") % _listed(unknown)
+        working = _("Never weighed dry: %s.") % _listed(unknown)
         return BoardAnswer(say, working, "", "measured", falling)
     known = [found for found in dry.values() if found is not None]
     glaze = [coat_on(worked.get(pot.pk, ())) for pot in pots]
