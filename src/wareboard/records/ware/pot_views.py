@@ -6,6 +6,7 @@ from django.views.decorators.http import require_http_methods
 
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.standing_for import standing_for
 
 from . import actions, queries
 from .forms import (
@@ -18,7 +19,6 @@ from .forms import (
 )
 from .models import Pot, Weighing
 from .planks import called
-from .standing_for import standing_for
 from .taking_back import REFUSALS, sentence
 from .weighing_answer import heavy_for_dry, when_said
 

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from wareboard.records.people.fields import EntryForm
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.standing_for import standing_for
 from wareboard.records.ware import actions, queries
 from wareboard.records.ware.dip_forms import CorrectCoatForm, DipForm, WhichForm
 from wareboard.records.ware.drawn import name_of
@@ -20,7 +21,6 @@ from wareboard.records.ware.forms import typed
 from wareboard.records.ware.kept import kept_coat
 from wareboard.records.ware.models import Coat, Pot, Weighing
 from wareboard.records.ware.planks import called
-from wareboard.records.ware.standing_for import standing_for
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import when_said
 from wareboard.records.ware.words import Extent, How, Side

@@ -9,9 +9,16 @@ from typing import Any, TypeVar
 from django.db.models import QuerySet
 from django.http import Http404
 
-from wareboard.records.people.entry import Measurement
+from .entry import Measurement
 
 Row = TypeVar("Row", bound=Measurement)
+
+
+def stands_now(row: Row) -> Row:
+    """Give the measurement that stands where one was put right; else itself."""
+    later = type(row)._base_manager.filter(corrects=row.pk, undone_at__isnull=True)
+    newest: Row | None = later.order_by("-kept_at", "-pk").first()
+    return row if newest is None else stands_now(newest)
 
 
 def standing_for(current: QuerySet[Any], model: type[Row], row_id: str) -> Row:
@@ -31,12 +38,10 @@ def standing_for(current: QuerySet[Any], model: type[Row], row_id: str) -> Row:
     Http404
         If no such row stands.
     """
-    while True:
-        found: Row | None = current.filter(pk=row_id).first()
-        if found is not None:
-            return found
-        later = model._base_manager.filter(corrects=row_id, corrects__undone_at__isnull=True)
-        following = later.filter(undone_at__isnull=True).order_by("-kept_at", "-pk").first()
-        if following is None:
-            raise Http404
-        row_id = following.pk
+    found: Row | None = current.filter(pk=row_id).first()
+    if found is None:
+        asked: Row | None = model._base_manager.filter(pk=row_id, undone_at__isnull=True).first()
+        found = None if asked is None else current.filter(pk=stands_now(asked).pk).first()
+    if found is None:
+        raise Http404
+    return found
