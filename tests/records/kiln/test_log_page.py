@@ -206,18 +206,6 @@ def test_a_correction_sent_twice_is_kept_once(signed_in, url, burning):
     assert LogLine.objects.filter(firing=burning).count() == 2
 
 
-def test_a_line_that_was_put_right_is_not_put_right_again(signed_in, url, burning):
-    signed_in.post(url, {"temp_c": "142", "entry_id": "wrong"})
-    line_url = reverse("kiln:line", args=["wrong"])
-    signed_in.post(line_url, {"temp_c": "1042", "entry_id": "right"})
-
-    reply = signed_in.post(line_url, {"temp_c": "1044", "entry_id": "righter"})
-
-    assert reply.status_code == 422
-    assert "put right already: correct the newer one" in reply.content.decode()
-    assert line_of(burning).temp_c == 1042
-
-
 def test_an_impossible_correction_is_explained_and_nothing_stored(signed_in, url, burning):
     signed_in.post(url, {"temp_c": "142", "entry_id": "wrong"})
 

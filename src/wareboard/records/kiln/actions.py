@@ -8,8 +8,9 @@ from django.db.models import Max
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from wareboard.records.people.entry import EntryRefused, keep, new_id, nth
+from wareboard.records.people.entry import EntryRefused, id_under, keep, new_id, nth
 from wareboard.records.people.models import Member
+from wareboard.records.people.standing_for import stands_now
 from wareboard.records.pictures.actions import keep_original
 from wareboard.records.pictures.storage import Incoming
 from wareboard.records.ware.drawn import name_of
@@ -29,7 +30,11 @@ from .models import (
     Placing,
     ShelfPhoto,
 )
+from .spoken import same_minute
 from .words import Level
+
+SAID = ("temp_c", "damper", "pressure_kpa", "flame", "note", "remembered")
+"""What a line of the log says, beside its time."""
 
 
 def say_air(member: Member, **facts: Any) -> Air:
@@ -163,26 +168,30 @@ def write_line(member: Member, firing: Firing, **facts: Any) -> LogLine:
     return keep(LogLine, member, firing=firing, **facts)
 
 
+def _says(line: LogLine, told: Mapping[str, Any]) -> bool:
+    """Tell whether a line says what is told, its time to the minute."""
+    same = all(getattr(line, name) == told[name] for name in SAID)
+    return same and same_minute(line.at, told["at"])
+
+
 @transaction.atomic
 def correct_line(member: Member, line: LogLine, *, entry_id: str = "", **facts: Any) -> LogLine:
-    """Put a line right: a second one names the first, and keeps its time if it brings none.
+    """Put a line right: a second one names the first, and keeps what is not told anew.
 
-    Raises
-    ------
-    EntryRefused
-        If it was put right before.
+    What was put right before is put right from where it stands now. Where it
+    already says the same, nothing is kept; an old page that is sent again with
+    something else in it is another correction.
     """
-    later = LogLine.objects.standing().filter(corrects=line).first()
-    if later is not None and later.pk != entry_id:
-        raise EntryRefused(_("This line was put right already: correct the newer one."))
-    return keep(
-        LogLine,
-        member,
-        entry_id=entry_id,
-        firing=line.firing,
-        corrects=line,
-        **{"at": line.at, **facts},
-    )
+    stands = stands_now(line)
+    told = {name: getattr(stands, name) for name in (*SAID, "at")} | facts
+    if _says(stands, told):
+        return stands
+    sent: LogLine | None = LogLine._base_manager.filter(
+        pk=entry_id, studio=member.studio_id
+    ).first()
+    if sent is not None and not _says(sent, told):
+        entry_id = id_under(entry_id, sorted(told.items()))
+    return keep(LogLine, member, entry_id=entry_id, firing=stands.firing, corrects=stands, **told)
 
 
 @transaction.atomic

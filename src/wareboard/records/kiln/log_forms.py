@@ -17,7 +17,9 @@ from wareboard.records.people.fields import AskingForm, TypedNumber, TypedText
 from wareboard.records.people.models import Studio, StudioTemperature
 from wareboard.records.people.shown import Shown
 
+from . import spoken
 from .logs import Course
+from .models import LogLine
 from .slipped import cannot_follow
 from .spoken import same_minute
 from .words import Flame
@@ -159,11 +161,27 @@ class LineForm(AskingForm):
 
 
 class LineRightForm(WhenForm, LineForm):
-    """A line of the log as it should be, its time too."""
+    """A line of the log as it should be, its time too; it begins with what stands there.
 
-    def __init__(self, *args: Any, stood: datetime, **options: Any) -> None:
-        super().__init__(*args, **options)
-        self.stood = stood
+    What is not changed stays as it was, to its last digit.
+    """
+
+    def __init__(
+        self, *args: Any, line: LogLine, studio: Studio, until: datetime | None, **options: Any
+    ) -> None:
+        temp_c = line.temp_c
+        begun = {
+            "temp_c": "" if temp_c is None else spoken.typed_temperature(temp_c, Shown(studio)),
+            "damper": "" if line.damper is None else f"{line.damper:g}",
+            "pressure_kpa": "" if line.pressure_kpa is None else f"{line.pressure_kpa:g}",
+            "flame": line.flame,
+            "note": line.note,
+            "remembered": line.remembered,
+            "when": line.at,
+        }
+        lit_at = line.firing.at
+        super().__init__(*args, studio=studio, lit_at=lit_at, until=until, initial=begun, **options)
+        self.stood = line.at
         self.fields.pop("seen")
         self.fields["when"].required = False
 
@@ -182,8 +200,14 @@ class LineRightForm(WhenForm, LineForm):
             raise ValidationError({"when": say})
         return {**found, "at": when}
 
+    @property
+    def reads_otherwise(self) -> bool:
+        """Whether its temperature or its time was changed."""
+        return "temp_c" in self.changed_data or "at" in self.cleaned_data
+
     def facts(self) -> dict[str, Any]:
-        """Give the line as an action keeps it."""
+        """Give what was changed, as an action keeps it."""
         facts = super().facts()
         facts.pop("when", None)
-        return facts
+        told = {"entry_id", "at", *(name for name in self.changed_data if name in self.data)}
+        return {name: value for name, value in facts.items() if name in told}

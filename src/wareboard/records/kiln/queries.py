@@ -364,8 +364,9 @@ def fuel_of(firing: Firing) -> tuple[list[FuelWeight], datetime | None]:
 
 
 def lines_for(member: Member) -> QuerySet[LogLine]:
-    """Give log lines that were not taken back, also those that were put right."""
-    return LogLine.objects.seen_by(member).select_related("firing__load__kiln")
+    """Give the current log lines."""
+    lines: QuerySet[LogLine] = LogLine.objects.current().filter(studio=member.studio_id)
+    return lines.select_related("firing__load__kiln")
 
 
 def waiting_load(member: Member) -> list[Placing]:

@@ -2,7 +2,7 @@
 
 from django.contrib import messages
 from django.http import Http404, HttpResponse
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
@@ -10,37 +10,28 @@ from django.views.decorators.http import require_http_methods
 
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.requests import StudioRequest
-from wareboard.records.people.shown import Shown
+from wareboard.records.people.standing_for import standing_for
 
-from . import actions, happened, log_queries, queries, spoken
+from . import actions, happened, log_queries, queries
 from .log_forms import LineRightForm, WhenForm
 from .log_views import LIT, firing_of
 from .logs import course_of
-from .models import Firing
+from .models import Firing, LogLine
 from .words import MomentKind
 
 
 @require_http_methods(["GET", "POST"])
 def line(request: StudioRequest, line_id: str) -> HttpResponse:
     """Put a line of the log right; the old one is kept."""
-    found = get_object_or_404(queries.lines_for(request.member), pk=line_id)
-    shown = Shown(request.member.studio)
-    given = {
-        "temp_c": "" if found.temp_c is None else spoken.typed_temperature(found.temp_c, shown),
-        "flame": found.flame,
-        "damper": "" if found.damper is None else f"{found.damper:g}",
-        "pressure_kpa": "" if found.pressure_kpa is None else f"{found.pressure_kpa:g}",
-        "note": found.note,
-        "when": found.at,
-    }
+    found = standing_for(queries.lines_for(request.member), LogLine, line_id)
+    opened = queries.moments_of(found.firing).get(MomentKind.OPENED)
     form = LineRightForm(
         request.POST if request.method == "POST" else None,
-        initial=given,
+        line=found,
         studio=request.member.studio,
-        lit_at=found.firing.at,
-        stood=found.at,
+        until=opened.at if opened else None,
     )
-    if request.method == "POST" and form.is_valid():
+    if request.method == "POST" and form.is_valid() and form.reads_otherwise:
         course = course_of(request.member, found.firing)
         at = form.facts().get("at") or found.at
         form.ask_of_temperature(course, at, left_out=found.pk)
