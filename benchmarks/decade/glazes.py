@@ -5,6 +5,7 @@ from bisect import bisect_right
 from collections import defaultdict
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
+from typing import Any
 
 from wareboard.core.slop import dry_fraction
 from wareboard.records.glazes.models import (
@@ -264,21 +265,18 @@ class GlazeRoom:
         )
 
     def _read(self, filled: Filled) -> None:
-        """Weigh a bucket every three weeks; one reading in a hundred is put right, one undone."""
+        """Weigh a bucket every three weeks; of a hundred readings one is put right, one undone.
+
+        Of three times that water went in, one was written down wrongly first.
+        """
         at = self.first + timedelta(hours=2 + self.book.chance.randrange(24 * 7))
         number = 0
         while at < self.until:
             number += 1
             sg = self.book.around(filled.sg, 0.012)
             if number % 9 == 0:
-                self.book.entry(
-                    BucketEvent,
-                    f"{filled.bucket.pk}-water-{number:04d}",
-                    at - timedelta(minutes=20),
-                    bucket=filled.bucket,
-                    kind="water in",
-                    amount_ml=200.0,
-                )
+                wrong = self._water(filled, number, at, 2_000.0) if number % 27 == 0 else None
+                self._water(filled, number, at, 200.0, "-right", corrects=wrong)
             reading = self._reading(filled, number, at, sg)
             if self.book.happens(0.01):
                 reading.undone_at = reading.kept_at + timedelta(minutes=3)
@@ -289,6 +287,19 @@ class GlazeRoom:
                     again = self._reading(filled, number, at + timedelta(minutes=5), sg, "-again")
                     again.corrects = reading
             at += timedelta(days=DAYS_BETWEEN_READINGS)
+
+    def _water(
+        self, filled: Filled, number: int, at: datetime, amount_ml: float, end: str = "", **of: Any
+    ) -> BucketEvent:
+        return self.book.entry(
+            BucketEvent,
+            f"{filled.bucket.pk}-water-{number:04d}{end}",
+            at - timedelta(minutes=20),
+            bucket=filled.bucket,
+            kind="water in",
+            amount_ml=amount_ml,
+            **of,
+        )
 
     def _reading(
         self, filled: Filled, number: int, at: datetime, sg: float, end: str = ""

@@ -15,6 +15,9 @@ from .coming_in import change, read_rows, second_demo
 
 pytestmark = pytest.mark.django_db
 
+# Measurements, each with what it is a measurement of.
+CORRECTED = {"weighings": "pot", "readings": "bucket", "bucket_events": "bucket"}
+
 
 @pytest.fixture(scope="module")
 def whole(tmp_path_factory) -> Path:
@@ -24,6 +27,15 @@ def whole(tmp_path_factory) -> Path:
 @pytest.fixture
 def folder(whole, tmp_path) -> Path:
     return shutil.copytree(whole, tmp_path / "coming")
+
+
+def two_of_one(rows, subject):
+    """Give the first two rows that are of the same thing."""
+    for first in rows:
+        alike = [row for row in rows if row[subject] == first[subject]]
+        if len(alike) > 1:
+            return alike[:2]
+    raise AssertionError(f"no two rows of one {subject}")
 
 
 def refused(folder: Path, studio: Studio | None = None) -> FolderRefused:
@@ -96,35 +108,37 @@ def test_every_problem_of_a_folder_is_told_at_once(folder):
     ]
 
 
-def test_a_weighing_that_corrects_itself_is_refused(folder):
-    change(folder, "weighings", lambda rows: rows[2].update({"corrects": rows[2]["id"]}))
+@pytest.mark.parametrize("table", CORRECTED)
+def test_a_row_that_corrects_itself_is_refused(folder, table):
+    change(folder, table, lambda rows: rows[2].update({"corrects": rows[2]["id"]}))
 
-    wrong = read_rows(folder, "weighings")[2]["id"]
+    wrong = read_rows(folder, table)[2]["id"]
     assert refused(folder).say == (
-        f'weighings.csv, row 4, column corrects: "{wrong}" leads back to the row itself; '
+        f'{table}.csv, row 4, column corrects: "{wrong}" leads back to the row itself; '
         "name an earlier row, or leave it blank."
     )
 
 
-def test_weighings_that_correct_each_other_in_a_circle_are_refused(folder):
+@pytest.mark.parametrize(("table", "subject"), CORRECTED.items())
+def test_rows_that_correct_each_other_in_a_circle_are_refused(folder, table, subject):
     def circle(rows):
-        pot = rows[0]["pot"]
-        one, other = [row for row in rows if row["pot"] == pot][:2]
+        one, other = two_of_one(rows, subject)
         one["corrects"], other["corrects"] = other["id"], one["id"]
 
-    change(folder, "weighings", circle)
+    change(folder, table, circle)
 
     assert [one.column for one in refused(folder).problems] == ["corrects", "corrects"]
 
 
-def test_a_weighing_that_corrects_one_of_another_pot_is_refused(folder):
+@pytest.mark.parametrize(("table", "subject"), CORRECTED.items())
+def test_a_row_that_corrects_one_of_another_thing_is_refused(folder, table, subject):
     def cross(rows):
-        other = next(row for row in rows if row["pot"] != rows[0]["pot"])
+        other = next(row for row in rows if row[subject] != rows[0][subject])
         rows[0]["corrects"] = other["id"]
 
-    change(folder, "weighings", cross)
+    change(folder, table, cross)
 
-    assert "is of another pot" in refused(folder).say
+    assert f"is of another {subject}" in refused(folder).say
 
 
 def test_two_glazes_that_rest_on_each_other_are_refused(folder):

@@ -1,4 +1,4 @@
-"""Readings put right: a second one names the first, and the first stays in the record."""
+"""What was weighed or done at a bucket put right: a second row names the first, which stays."""
 
 from typing import Any
 from uuid import NAMESPACE_OID, uuid5
@@ -8,15 +8,17 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.slop import full_bottle
 from wareboard.exchange.typed_number import written
-from wareboard.records.people.entry import EntryRefused, id_under, keep
+from wareboard.records.people.entry import EntryRefused, id_under, keep, new_id, nth
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import day
 
 from . import queries
 from .bottle import Bottle, refuse_full
-from .models import Bucket, Reading
+from .models import Bucket, BucketEvent, Reading
 
 SAID = ("full_g", "empty_g", "volume_ml", "in_bucket_l", "flow", "remembered")
+MUCH = ("amount_ml", "amount_g")
+DONE = ("kind", *MUCH, "lot", "remembered")
 
 
 @transaction.atomic
@@ -44,6 +46,35 @@ def correct_reading(member: Member, wrong: Reading, *, entry_id: str = "", **fac
         at=stands.at,
         **facts,
     )
+
+
+@transaction.atomic
+def correct_change(
+    member: Member, wrong: BucketEvent, *, entry_id: str = "", **facts: Any
+) -> BucketEvent:
+    """Put right what was done to a bucket: the new row keeps its time, its bucket and its batch.
+
+    Slop that was drawn from one bucket and filled another is one: both follow. Where the
+    record already says the same, nothing is kept.
+    """
+    stands = queries.put_right(wrong)
+    if all(getattr(stands, name) == facts[name] for name in DONE):
+        return stands
+    entry_id = entry_id or new_id()
+    alike = queries.same_slop(stands)
+    together = entry_id if alike else ""
+    for number, other in enumerate(alike, start=1):
+        much = {name: facts[name] for name in MUCH}
+        _stand_for(member, other, entry_id=nth(entry_id, number), together=together, **much)
+    return _stand_for(member, stands, entry_id=entry_id, together=together, **facts)
+
+
+def _stand_for(
+    member: Member, wrong: BucketEvent, *, entry_id: str, together: str, **facts: Any
+) -> BucketEvent:
+    """Keep a row that stands for a wrong one and says the same but for what is put right."""
+    told = {name: getattr(wrong, name) for name in (*DONE, "bucket", "batch", "at")} | facts
+    return keep(BucketEvent, member, entry_id=entry_id, together=together, corrects=wrong, **told)
 
 
 @transaction.atomic

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from wareboard.core.units import DOSE_PERCENT, MASS_G, VOLUME_L, VOLUME_ML
 from wareboard.exchange.refusals import NumberRefused
-from wareboard.exchange.typed_number import LONGEST, as_typed
+from wareboard.exchange.typed_number import LONGEST
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.fields import (
     AskingForm,
@@ -26,7 +26,7 @@ from wareboard.records.stores.models import Lot
 from .bottle import Bottle
 from .drawn import LIMITS, Drawn, HowMuch, read_drawn, refuse_drawn
 from .level import ML_L
-from .models import Batch, Bucket, BucketEventKind, Reading, ReadingFlow
+from .models import Batch, Bucket, BucketEventKind, ReadingFlow
 
 LEAST_G, MOST_G = LIMITS["g"]
 DRAWN_G = replace(
@@ -36,6 +36,19 @@ DRAWN_G = replace(
     words=f"grams from {LEAST_G:g} to {MOST_G:.0f}, such as 8400",
 )
 """Slop drawn off: a handful of grams are litres that were typed (common practice)."""
+
+
+IN_AND_OUT = (
+    BucketEventKind.WATER_IN,
+    BucketEventKind.WATER_OFF,
+    BucketEventKind.DRAWN,
+    BucketEventKind.EMPTIED,
+)
+POURED = (BucketEventKind.FILLED, BucketEventKind.TOPPED_UP)
+ALIKE = (IN_AND_OUT, POURED, (BucketEventKind.POWDER_IN,))
+"""What is tapped on one page, and so one for another."""
+SAYS_ENOUGH = {BucketEventKind.EMPTIED, *POURED}
+"""What is kept without an amount."""
 
 
 class ReadingForm(EntryForm):
@@ -68,65 +81,6 @@ class ReadingForm(EntryForm):
         super().__init__(*args, **options)
         if bottle is not None:
             self.fields["empty_g"].required = self.fields["volume_ml"].required = False
-
-
-class RightReadingForm(ReadingForm):
-    """A reading as it should have been; it begins with what was written."""
-
-    flow = forms.ChoiceField(
-        choices=[(word.value, word.label) for word in ReadingFlow],
-        required=False,
-        label=_("How does it hang?"),
-        widget=forms.RadioSelect,
-    )
-
-    def __init__(self, *args: Any, reading: Reading, **options: Any) -> None:
-        numbers = ("full_g", "empty_g", "volume_ml", "in_bucket_l")
-        begun = {name: as_typed(getattr(reading, name)) for name in numbers}
-        begun |= {"flow": reading.flow, "remembered": reading.remembered}
-        super().__init__(*args, bottle=None, **{"initial": begun, **options})
-
-
-class BottleForm(EntryForm):
-    """A bottle as it really is, and where its wrong numbers were used.
-
-    Parameters
-    ----------
-    bottle : Bottle or None
-        As it stands.
-    others : int
-        How many other buckets were weighed with these numbers.
-    """
-
-    empty_g = TypedNumber(MASS_G, unit="g", label=_("The empty bottle weighs"))
-    volume_ml = TypedNumber(
-        VOLUME_ML,
-        unit="ml",
-        label=_("It holds"),
-        help_text=_("Grams of water it takes to the brim."),
-    )
-    where = forms.ChoiceField(
-        initial="here", label=_("Where was it written wrongly?"), widget=forms.RadioSelect
-    )
-
-    def __init__(self, *args: Any, bottle: Bottle | None, others: int, **options: Any) -> None:
-        begun = {name: as_typed(getattr(bottle, name, None)) for name in ("empty_g", "volume_ml")}
-        super().__init__(*args, **{"initial": begun, **options})
-        del self.fields["remembered"]
-        all_of_them = _("in all %(n)d buckets") % {"n": others + 1}
-        choices = [("here", _("in this bucket")), ("everywhere", all_of_them)]
-        self.fields["where"].choices = choices  # type: ignore[attr-defined] # a choice of words
-        if not others:
-            del self.fields["where"]
-
-    def facts(self) -> dict[str, Any]:
-        """Give the bottle as an action takes it."""
-        facts = super().facts()
-        return {
-            "entry_id": facts["entry_id"],
-            "right": Bottle(facts["empty_g"], facts["volume_ml"]),
-            "everywhere": facts.get("where") == "everywhere",
-        }
 
 
 class DoseForm(forms.Form):
@@ -189,6 +143,11 @@ class DoseForm(forms.Form):
         return found
 
 
+def bags_named(lots: Sequence[Lot]) -> list[tuple[str, Any]]:
+    """Give lots as choices with their material; the first says that nobody knows."""
+    return [("", _("not said")), *((lot.pk, f"{lot.material.name}: {told(lot)}") for lot in lots)]
+
+
 class DosedForm(EntryForm):
     """What was really added, and from which lot."""
 
@@ -204,8 +163,7 @@ class DosedForm(EntryForm):
     def __init__(self, *args: Any, lots: Sequence[Lot], whole: bool, **options: Any) -> None:
         super().__init__(*args, **options)
         self.lots = {lot.pk: lot for lot in lots}
-        named = [(lot.pk, f"{lot.material.name}: {told(lot)}") for lot in lots]
-        self.fields["lot"].choices = [("", _("not said")), *named]  # type: ignore[attr-defined] # a choice field
+        self.fields["lot"].choices = bags_named(lots)  # type: ignore[attr-defined] # a choice field
         if whole:
             del self.fields["tub"]
 
@@ -225,15 +183,7 @@ class ChangeForm(EntryForm):
     """What was done to a bucket, in two taps."""
 
     kind = forms.ChoiceField(
-        choices=[
-            (kind.value, kind.label)
-            for kind in (
-                BucketEventKind.WATER_IN,
-                BucketEventKind.WATER_OFF,
-                BucketEventKind.DRAWN,
-                BucketEventKind.EMPTIED,
-            )
-        ],
+        choices=[(kind.value, kind.label) for kind in IN_AND_OUT],
         label=_("What was done?"),
         widget=forms.RadioSelect,
     )
@@ -242,10 +192,7 @@ class ChangeForm(EntryForm):
     def clean(self) -> dict[str, Any]:
         """Ask how much, except where all of it went."""
         found = super().clean() or self.cleaned_data
-        needed = found.get("kind", BucketEventKind.EMPTIED) != BucketEventKind.EMPTIED
-        if needed and found.get("amount_l") is None and "amount_l" not in self.errors:
-            say = _("How much? Nothing is written here; accepted is litres, such as 0.4.")
-            self.add_error("amount_l", str(say))
+        ask_how_much(self, found.get("kind", BucketEventKind.EMPTIED))
         return found
 
     def facts(self) -> dict[str, Any]:
@@ -254,6 +201,19 @@ class ChangeForm(EntryForm):
         litres = facts.pop("amount_l")
         emptied = facts["kind"] == BucketEventKind.EMPTIED
         return {**facts, "amount_ml": None if litres is None or emptied else litres * ML_L}
+
+
+def ask_how_much(form: forms.Form, kind: str) -> None:
+    """Ask for an amount where nothing is written and something has to be."""
+    name = "amount_l" if "amount_l" in form.fields else "amount_g"
+    if kind in SAYS_ENOUGH or form.cleaned_data.get(name) is not None or name in form.errors:
+        return
+    say = (
+        _("How much? Nothing is written here; accepted is litres, such as 0.4.")
+        if name == "amount_l"
+        else _("How much? Nothing is written here; accepted is grams, such as 45.")
+    )
+    form.add_error(name, str(say))
 
 
 class PourForm(AskingForm):
@@ -270,10 +230,7 @@ class PourForm(AskingForm):
     )
     name = TypedText(required=False, max_length=80, label=_("A new bucket: what is written on it?"))
     kind = forms.ChoiceField(
-        choices=[
-            (BucketEventKind.FILLED.value, BucketEventKind.FILLED.label),
-            (BucketEventKind.TOPPED_UP.value, BucketEventKind.TOPPED_UP.label),
-        ],
+        choices=[(kind.value, kind.label) for kind in POURED],
         initial=BucketEventKind.FILLED,
         label=_("Was it empty before?"),
         widget=forms.RadioSelect,

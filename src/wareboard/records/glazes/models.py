@@ -211,7 +211,7 @@ class BucketEventKind(models.TextChoices):
     EMPTIED = "emptied", "emptied"
 
 
-class BucketEvent(Entry):
+class BucketEvent(Measurement):
     """What was done to a bucket: filled, topped up, watered, drawn from."""
 
     bucket = models.ForeignKey(

@@ -1,7 +1,7 @@
 """What the room of glazes holds, as a member may see it."""
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, TypeVar
 
 from django.db.models import (
     Case,
@@ -17,7 +17,7 @@ from django.db.models import (
 )
 from django.db.models.functions import Coalesce, Greatest, Lower
 
-from wareboard.records.people.entry import EntryQuerySet
+from wareboard.records.people.entry import EntryQuerySet, Measurement
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
 
@@ -41,9 +41,12 @@ STIRRED = (
     BucketEventKind.WATER_OFF,
     BucketEventKind.POWDER_IN,
 )
+MOVED = (BucketEventKind.DRAWN, BucketEventKind.FILLED)
 NEWEST_FIRST = ("-at", "-kept_at", "-pk")
 RECIPES_SHOWN = 50
 EVENTS_READ = 40
+
+Row = TypeVar("Row", bound=Measurement)
 
 
 def glazes_for(member: Member) -> QuerySet[Glaze]:
@@ -78,7 +81,7 @@ def batches_for(member: Member) -> QuerySet[Batch]:
 
 def buckets_for(member: Member) -> QuerySet[Bucket]:
     """Give buckets with the batch last poured in, by glaze."""
-    last = BucketEvent.objects.standing().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
+    last = BucketEvent.objects.current().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
     buckets: QuerySet[Bucket] = (
         Bucket.objects.seen_by(member)
         .select_related("glaze")
@@ -119,11 +122,11 @@ def readings_for(member: Member) -> QuerySet[Reading]:
     return Reading.objects.seen_by(member).select_related("bucket__glaze")
 
 
-def put_right(reading: Reading) -> Reading:
-    """Give the reading that stands where this one was put right; else itself."""
-    later = Reading.objects.standing().filter(corrects=reading).select_related("bucket__glaze")
+def put_right(row: Row) -> Row:
+    """Give the measurement that stands where this one was put right; else itself."""
+    later = type(row)._base_manager.filter(corrects=row.pk, undone_at__isnull=True)
     newest = later.order_by("-kept_at", "-pk").first()
-    return reading if newest is None else put_right(newest)
+    return row if newest is None else put_right(newest)
 
 
 def readings_with(member: Member, bottle: Bottle) -> QuerySet[Reading]:
@@ -149,8 +152,23 @@ def readings_of(bucket: Bucket, *, last: int = 12) -> Sequence[Reading]:
 
 def events_of(bucket: Bucket, *, last: int = 12) -> Sequence[BucketEvent]:
     """Give what was done to a bucket, newest first."""
-    events = BucketEvent.objects.standing().filter(bucket=bucket).order_by("-at")
+    events = BucketEvent.objects.current().filter(bucket=bucket).order_by("-at")
     return list(events.select_related("batch__recipe__glaze", "lot__material")[:last])
+
+
+def changes_for(member: Member) -> QuerySet[BucketEvent]:
+    """Give what was done to the studio's buckets, also what was put right since."""
+    changes: QuerySet[BucketEvent] = BucketEvent.objects.seen_by(member)
+    return changes.select_related("bucket__glaze", "batch", "lot__material")
+
+
+def same_slop(change: BucketEvent) -> Sequence[BucketEvent]:
+    """Give what the same tap did with the same slop: drawn from one bucket, it filled another."""
+    if not change.together or change.kind not in MOVED:
+        return []
+    moved = BucketEvent.objects.current().filter(together=change.together, kind__in=MOVED)
+    alike = moved.filter(amount_ml=change.amount_ml, amount_g=change.amount_g)
+    return list(alike.filter(studio=change.studio_id).exclude(pk=change.pk).order_by("pk"))
 
 
 def change_kept(member: Member, entry_id: str) -> BucketEvent | None:
@@ -234,7 +252,7 @@ def bucket_names(member: Member) -> set[str]:
 
 def buckets_filled(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
     """Give the buckets of a glaze that a batch was ever poured into."""
-    poured = BucketEvent.objects.standing().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
+    poured = BucketEvent.objects.current().filter(bucket=OuterRef("pk"), kind__in=FILLINGS)
     return buckets_for(member).filter(Exists(poured), glaze=glaze)
 
 
@@ -263,17 +281,17 @@ def has_elder(member: Member, batch: Batch) -> bool:
 
 def fillings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
     """Give the buckets a batch went into, newest first."""
-    events = BucketEvent.objects.seen_by(member).filter(batch=batch)
+    events = BucketEvent.objects.current().seen_by(member).filter(batch=batch)
     return list(events.select_related("bucket").order_by(*NEWEST_FIRST)[:RECIPES_SHOWN])
 
 
 def pourings_of(member: Member, batch: Batch) -> Sequence[BucketEvent]:
     """Give when a batch was poured as it was mixed, the first first; not what was drawn since."""
-    drawn = BucketEvent.objects.standing().filter(
+    drawn = BucketEvent.objects.current().filter(
         kind=BucketEventKind.DRAWN, together=OuterRef("together")
     )
-    events = BucketEvent.objects.seen_by(member).filter(batch=batch, kind__in=FILLINGS)
-    poured = events.exclude(~Q(together="") & Exists(drawn))
+    events = BucketEvent.objects.current().seen_by(member).filter(batch=batch)
+    poured = events.filter(kind__in=FILLINGS).exclude(~Q(together="") & Exists(drawn))
     return list(poured.select_related("bucket").order_by("at", "kept_at", "pk"))
 
 
@@ -304,7 +322,7 @@ def buckets_of(member: Member, glaze: Glaze) -> QuerySet[Bucket]:
 
 def _with_their_use(buckets: EntryQuerySet) -> QuerySet[Any]:
     """Add to buckets when they were last used, last stirred, and whether they are empty."""
-    events = BucketEvent.objects.standing().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
+    events = BucketEvent.objects.current().filter(bucket=OuterRef("pk")).order_by(*NEWEST_FIRST)
     readings = Reading.objects.standing().filter(bucket=OuterRef("pk")).order_by("-at")
     begun = events.filter(kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED])
     touched = [Coalesce(Subquery(rows.values("at")[:1]), "at") for rows in (events, readings)]

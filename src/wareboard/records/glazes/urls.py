@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from . import batch_views, reading_views, views
+from . import batch_views, right_views, views
 
 app_name = "glazes"
 urlpatterns = [
@@ -16,7 +16,8 @@ urlpatterns = [
     path("batches/<slug:batch_id>/pour/", batch_views.pour_batch, name="pour"),
     path("buckets/<slug:bucket_id>/change/", views.change, name="change"),
     path("buckets/<slug:bucket_id>/name/", views.name_bucket, name="name-bucket"),
-    path("buckets/<slug:bucket_id>/bottle/", reading_views.bottle_right, name="bottle"),
-    path("readings/<slug:reading_id>/", reading_views.correct_reading, name="correct-reading"),
+    path("buckets/<slug:bucket_id>/bottle/", right_views.bottle_right, name="bottle"),
+    path("readings/<slug:reading_id>/", right_views.correct_reading, name="correct-reading"),
+    path("changes/<slug:bucket_event_id>/", right_views.correct_change, name="correct-change"),
     path("buckets/<slug:bucket_id>/fill/", batch_views.fill, name="fill"),
 ]

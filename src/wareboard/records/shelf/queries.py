@@ -216,7 +216,7 @@ def newest_and_good_readings(member: Member) -> tuple[list[Reading], dict[str, l
     good = _readings_of_good_coats(member)
     litres = Coalesce(OuterRef("in_bucket_l"), LITRES_WHERE_NOT_KNOWN)
     pinch = Q(kind=BucketEventKind.POWDER_IN, amount_g__lte=POWDER_TELLS_G_L * litres)
-    changed = BucketEvent.objects.standing().filter(
+    changed = BucketEvent.objects.current().filter(
         ~pinch, bucket=OuterRef("bucket"), at__gt=OuterRef("at"), kind__in=CHANGES
     )
     both = buckets.values("newest").union(Reading.objects.filter(pk__in=good).values("pk"))

@@ -123,7 +123,7 @@ class BucketBooks:
 
     def _read_batches(self, ids: set[str], since: datetime, until: datetime) -> None:
         afresh = (
-            BucketEvent.objects.standing()
+            BucketEvent.objects.current()
             .filter(
                 bucket=OuterRef("bucket"),
                 kind__in=(BucketEventKind.FILLED, BucketEventKind.EMPTIED),
@@ -132,7 +132,7 @@ class BucketBooks:
             .order_by("-at")
         )
         events = (
-            BucketEvent.objects.standing()
+            BucketEvent.objects.current()
             .filter(bucket__in=ids, at__lte=until)
             .filter(
                 Q(batch__isnull=False)

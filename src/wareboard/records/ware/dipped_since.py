@@ -18,7 +18,7 @@ def with_dips_since(buckets: QuerySet[Any]) -> QuerySet[Any]:
     Told they are by a tide line or by a filling, whichever was later.
     """
     tides = Reading.objects.current().filter(bucket=OuterRef("pk"), in_bucket_l__isnull=False)
-    fillings = BucketEvent.objects.standing().filter(
+    fillings = BucketEvent.objects.current().filter(
         bucket=OuterRef("pk"), kind=BucketEventKind.FILLED
     )
     times = [

@@ -219,7 +219,7 @@ def buckets_at_hand(member: Member, *, when: datetime | None = None) -> list[Buc
     when : datetime, optional
         At which moment; now where it is left out.
     """
-    events = BucketEvent.objects.standing().filter(
+    events = BucketEvent.objects.current().filter(
         bucket=OuterRef("pk"), kind__in=[BucketEventKind.FILLED, BucketEventKind.EMPTIED]
     )
     buckets = buckets_for(member)

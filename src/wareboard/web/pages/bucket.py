@@ -5,6 +5,7 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
@@ -13,6 +14,7 @@ from wareboard.exchange.typed_number import as_typed
 from wareboard.records.glazes import actions, queries
 from wareboard.records.glazes.bottle import Bottle
 from wareboard.records.glazes.bridge import liked_density
+from wareboard.records.glazes.change_said import event_said
 from wareboard.records.glazes.forms import ChangeForm, ReadingForm
 from wareboard.records.glazes.in_bucket import in_bucket
 from wareboard.records.glazes.level import ML_L
@@ -35,7 +37,6 @@ from .bucket_answer import (
     answer_for,
     came_out_said,
     empty_for,
-    event_said,
     left_said,
     pots_said,
     when_for,
@@ -127,11 +128,19 @@ def rows_of(
             "at": reading.at,
             "what": shown.mass(reading.full_g),
             "more": reading_said(reading, shown),
-            "reading": reading.pk,
+            "right": reverse("glazes:correct-reading", args=[reading.pk]),
         }
         for reading in readings[:ROWS]
     ]
-    rows += [{"at": event.at, "what": event_said(event, shown), "more": ""} for event in events]
+    rows += [
+        {
+            "at": event.at,
+            "what": event_said(event, shown),
+            "more": told_of(event),
+            "right": reverse("glazes:correct-change", args=[event.pk]),
+        }
+        for event in events
+    ]
     return sorted(rows, key=lambda row: row["at"], reverse=True)[:ROWS]
 
 
@@ -140,9 +149,13 @@ def reading_said(reading: Reading, shown: Shown) -> str:
     said = [] if reading.in_bucket_l is None else [shown.volume(reading.in_bucket_l * ML_L)]
     if reading.flow:
         said.append(str(reading.get_flow_display()))
-    if reading.corrects_id:
-        said.append(_("corrected"))
-    return ", ".join([*said, reading.remembered] if reading.remembered else said)
+    return ", ".join([*said, told] if (told := told_of(reading)) else said)
+
+
+def told_of(row: Reading | BucketEvent) -> str:
+    """Say whether a row was put right, and how it is remembered; mostly nothing."""
+    said = [_("corrected")] if row.corrects_id else []
+    return ", ".join([*said, row.remembered] if row.remembered else said)
 
 
 def undo_of(
@@ -159,7 +172,8 @@ def undo_of(
     if isinstance(newest, Reading):
         return undo_link(newest, _("Kept: %s.") % shown.mass(newest.full_g))
     if isinstance(newest, BucketEvent):
-        link = undo_link(newest, _("Kept: %s.") % event_said(newest, shown))
+        say = _("Put right: %s.") if newest.corrects_id else _("Kept: %s.")
+        link = undo_link(newest, say % event_said(newest, shown))
         made_with_it = newest.together and newest.together == bucket.together
         return {**link, "next": "/glazes/"} if made_with_it else link
     return {**undo_link(newest, _("Bucket kept.")), "next": "/glazes/"}

@@ -21,6 +21,7 @@ from wareboard.records.glazes.bridge import (
     half_of,
     water_for,
 )
+from wareboard.records.glazes.change_said import event_said
 from wareboard.records.glazes.in_bucket import InBucket
 from wareboard.records.glazes.level import ML_L
 from wareboard.records.glazes.models import BucketEvent, BucketEventKind, Reading, ReadingFlow
@@ -289,25 +290,6 @@ def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
         "span": shown.mass_span(doubt),
         "trust": "worked-out" if inside.solid_known else "general",
     }
-
-
-def event_said(event: BucketEvent, shown: Shown) -> str:
-    """Say what was done to a bucket, with how much and of what."""
-    what = str(event.get_kind_display())
-    if event.batch is not None:
-        what = _("%(what)s with batch %(n)d") % {"what": what, "n": event.batch.number}
-    much = much_of(event, shown)
-    return f"{what}: {much}" if much else what
-
-
-def much_of(event: BucketEvent, shown: Shown) -> str:
-    """Say of what went into a bucket or out of it, and how much; empty where nobody said."""
-    said = [] if event.lot is None else [str(event.lot.material)]
-    if event.amount_ml is not None:
-        said.append(shown.volume(event.amount_ml))
-    if event.amount_g is not None:
-        said.append(shown.mass(event.amount_g))
-    return ", ".join(said)
 
 
 def pots_said(

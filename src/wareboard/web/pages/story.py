@@ -12,6 +12,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
+from wareboard.records.glazes.change_said import much_of
 from wareboard.records.glazes.models import ReadingFlow
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
@@ -26,8 +27,6 @@ from wareboard.records.ware.words import (
     MarkKind,
     WeighingState,
 )
-
-from .bucket_answer import much_of
 
 
 @dataclass(frozen=True)

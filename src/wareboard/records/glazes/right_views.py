@@ -1,4 +1,4 @@
-"""Small pages that put a reading right, or the bottle it was taken with."""
+"""Small pages that put right a reading, its bottle, or what was done to a bucket."""
 
 from functools import partial
 
@@ -8,10 +8,16 @@ from django.views.decorators.http import require_http_methods
 
 from wareboard.exchange.typed_number import written
 from wareboard.records.people.asked import answered, asking
+from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.shown import Shown
+from wareboard.records.stores.models import Lot
+from wareboard.records.stores.queries import lots_by_material, powders_in_use
 
 from . import corrections, queries
-from .forms import BottleForm, RightReadingForm
+from .change_said import event_said
+from .models import BucketEvent, BucketEventKind
+from .right_forms import BottleForm, RightChangeForm, RightReadingForm
 
 
 @require_http_methods(["GET", "POST"])
@@ -32,6 +38,35 @@ def correct_reading(request: StudioRequest, reading_id: str) -> HttpResponse:
         bucket=asked.bucket,
         was=was,
     )
+
+
+@require_http_methods(["GET", "POST"])
+def correct_change(request: StudioRequest, bucket_event_id: str) -> HttpResponse:
+    """Put right what was done to a bucket; the wrong row stays in the record."""
+    member = request.member
+    asked = get_object_or_404(queries.changes_for(member), pk=bucket_event_id)
+    stands = queries.put_right(asked)
+    form = RightChangeForm(request.POST or None, change=stands, lots=_bags_for(member, stands))
+    if answered(form, partial(corrections.correct_change, member, asked), beside=None):
+        return redirect("pages:bucket", asked.bucket_id)
+    was = event_said(stands, Shown(member.studio))
+    return asking(
+        request,
+        "glazes/correct_change.html",
+        form,
+        change=stands,
+        bucket=asked.bucket,
+        was=was[:1].upper() + was[1:],
+    )
+
+
+def _bags_for(member: Member, change: BucketEvent) -> list[Lot]:
+    """Give the bags a powder may have come from: those of its material first."""
+    if change.kind != BucketEventKind.POWDER_IN:
+        return []
+    own = change.lot.material_id if change.lot is not None else ""
+    lots = [*lots_by_material(member, [own]).get(own, ()), *powders_in_use(member)]
+    return list({lot.pk: lot for lot in lots}.values())
 
 
 @require_http_methods(["GET", "POST"])
