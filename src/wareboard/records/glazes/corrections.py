@@ -11,6 +11,7 @@ from wareboard.exchange.typed_number import written
 from wareboard.records.people.entry import EntryRefused, id_under, keep, new_id, nth
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import day
+from wareboard.records.people.standing_for import stands_now
 
 from . import queries
 from .bottle import Bottle, refuse_full
@@ -33,7 +34,7 @@ def correct_reading(member: Member, wrong: Reading, *, entry_id: str = "", **fac
     EntryRefused
         If the bottle cannot weigh that much, or a number cannot be kept.
     """
-    stands = queries.put_right(wrong)
+    stands = stands_now(wrong)
     if all(getattr(stands, name) == facts[name] for name in SAID):
         return stands
     refuse_full(facts["full_g"], Bottle(facts["empty_g"], facts["volume_ml"]))
@@ -57,7 +58,7 @@ def correct_change(
     Slop that was drawn from one bucket and filled another is one: both follow. Where the
     record already says the same, nothing is kept.
     """
-    stands = queries.put_right(wrong)
+    stands = stands_now(wrong)
     if all(getattr(stands, name) == facts[name] for name in DONE):
         return stands
     entry_id = entry_id or new_id()

@@ -1,7 +1,7 @@
 """What the room of glazes holds, as a member may see it."""
 
 from collections.abc import Sequence
-from typing import Any, TypeVar
+from typing import Any
 
 from django.db.models import (
     Case,
@@ -17,7 +17,7 @@ from django.db.models import (
 )
 from django.db.models.functions import Coalesce, Greatest, Lower
 
-from wareboard.records.people.entry import EntryQuerySet, Measurement
+from wareboard.records.people.entry import EntryQuerySet
 from wareboard.records.people.models import Member
 from wareboard.records.stores.models import Lot, Material
 
@@ -45,8 +45,6 @@ MOVED = (BucketEventKind.DRAWN, BucketEventKind.FILLED)
 NEWEST_FIRST = ("-at", "-kept_at", "-pk")
 RECIPES_SHOWN = 50
 EVENTS_READ = 40
-
-Row = TypeVar("Row", bound=Measurement)
 
 
 def glazes_for(member: Member) -> QuerySet[Glaze]:
@@ -120,13 +118,6 @@ def usual_bottle(member: Member) -> Bottle | None:
 def readings_for(member: Member) -> QuerySet[Reading]:
     """Give the studio's readings, also those that were put right since."""
     return Reading.objects.seen_by(member).select_related("bucket__glaze")
-
-
-def put_right(row: Row) -> Row:
-    """Give the measurement that stands where this one was put right; else itself."""
-    later = type(row)._base_manager.filter(corrects=row.pk, undone_at__isnull=True)
-    newest = later.order_by("-kept_at", "-pk").first()
-    return row if newest is None else put_right(newest)
 
 
 def readings_with(member: Member, bottle: Bottle) -> QuerySet[Reading]:

@@ -11,6 +11,7 @@ from wareboard.records.people.asked import answered, asking
 from wareboard.records.people.models import Member
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.standing_for import stands_now
 from wareboard.records.stores.models import Lot
 from wareboard.records.stores.queries import lots_by_material, powders_in_use
 
@@ -24,7 +25,7 @@ from .right_forms import BottleForm, RightChangeForm, RightReadingForm
 def correct_reading(request: StudioRequest, reading_id: str) -> HttpResponse:
     """Put a reading right; the wrong one stays in the record."""
     asked = get_object_or_404(queries.readings_for(request.member), pk=reading_id)
-    stands = queries.put_right(asked)
+    stands = stands_now(asked)
     form = RightReadingForm(request.POST or None, reading=stands)
     correct = partial(corrections.correct_reading, request.member, asked)
     if answered(form, correct, beside="full_g"):
@@ -45,7 +46,7 @@ def correct_change(request: StudioRequest, bucket_event_id: str) -> HttpResponse
     """Put right what was done to a bucket; the wrong row stays in the record."""
     member = request.member
     asked = get_object_or_404(queries.changes_for(member), pk=bucket_event_id)
-    stands = queries.put_right(asked)
+    stands = stands_now(asked)
     form = RightChangeForm(request.POST or None, change=stands, lots=_bags_for(member, stands))
     if answered(form, partial(corrections.correct_change, member, asked), beside=None):
         return redirect("pages:bucket", asked.bucket_id)
