@@ -114,6 +114,43 @@ def test_undo_of_a_correction_brings_back_what_stood_there(signed_in, cooled):
     assert hours_of(cooled, "shut off") == 24
 
 
+def test_a_correction_that_was_taken_back_is_refused_when_it_comes_again(signed_in, cooled):
+    sent = {"when": typed(12.5), "entry_id": "wrong"}
+    signed_in.post(page_of(cooled, "shut-off"), sent)
+    log = signed_in.get(reverse("kiln:firing", args=[cooled.pk]))
+    signed_in.post(log.context["undo"]["url"])
+
+    reply = signed_in.post(page_of(cooled, "shut-off"), sent)
+
+    assert reply.status_code == 422
+    assert "This was taken back. If it is right after all, reload" in reply.content.decode()
+    assert hours_of(cooled, "shut off") == 24
+
+
+def test_what_did_not_happen_does_not_come_back_with_an_old_page(signed_in, cooled):
+    first = {"when": typed(12.5), "entry_id": "first"}
+    for sent in (first, {"when": typed(13), "entry_id": "second"}, {"did": "not"}):
+        signed_in.post(page_of(cooled, "shut-off"), sent)
+
+    reply = signed_in.post(page_of(cooled, "shut-off"), first)
+
+    assert reply.status_code == 422
+    assert not Moment.objects.standing().filter(firing=cooled, kind="shut off").exists()
+
+
+def test_a_moment_that_was_only_remembered_stays_so_unless_it_is_said(signed_in, cooled):
+    Moment.objects.filter(firing=cooled, kind="opened").update(remembered="I think")
+
+    signed_in.post(page_of(cooled, "opened"), {"when": typed(35)})
+    kept = stands(cooled, "opened").remembered
+    asked = signed_in.get(page_of(cooled, "opened")).content.decode()
+    signed_in.post(page_of(cooled, "opened"), {"when": typed(35), "remembered": ""})
+
+    assert kept == "I think"
+    assert 'value="I think"' in asked
+    assert stands(cooled, "opened").remembered == ""
+
+
 def test_a_moment_nobody_tapped_is_told_later(signed_in, fire):
     firing = fire("untapped", steady(to_h=12), moments=[("opened", 36.0)])
 
@@ -182,6 +219,36 @@ def test_a_kiln_is_not_lit_before_the_firing_before_it(signed_in, fire, cooled):
 
     assert reply.status_code == 422
     assert "would come before “firing 0 lit” on 2 Oct, 01:00" in reply.content.decode()
+
+
+@pytest.fixture
+def next_lit(fire):
+    """The next firing of the same kiln, lit 48 hours after the first."""
+    return fire("next", [], lit=LIT + timedelta(hours=48), number=2)
+
+
+def test_a_kiln_is_not_lit_after_the_firing_after_it(signed_in, fire, next_lit):
+    first = fire("first", [])
+
+    reply = signed_in.post(page_of(first, "lit"), {"when": typed(49)})
+
+    assert reply.status_code == 422
+    assert (
+        "“lit” on 5 Oct, 08:00 would come after “firing 2 lit” on 5 Oct, 07:00"
+        in reply.content.decode()
+    )
+    assert Firing.objects.get(pk=first.pk).at == LIT
+
+
+def test_a_kiln_is_not_opened_when_it_was_lit_again(signed_in, fire, next_lit):
+    first = fire("first", steady(to_h=12), moments=[("shut off", 12.0)])
+
+    tapped = signed_in.post(reverse("kiln:moment", args=[first.pk]), {"kind": "opened"})
+    reply = signed_in.post(page_of(first, "opened"), {"when": typed(49)})
+
+    assert tapped.url == page_of(first, "opened")
+    assert "would come after “firing 2 lit” on 5 Oct, 07:00" in reply.content.decode()
+    assert not Moment.objects.filter(firing=first, kind="opened").exists()
 
 
 def test_where_reduction_began_leads_to_the_line_that_says_so(signed_in, good):

@@ -55,6 +55,13 @@ def _refuse_if_to_come(this: str, at: datetime) -> None:
         )
 
 
+def _refuse_after_the_next(this: str, firing: Firing, at: datetime) -> None:
+    """Refuse what would come when the kiln was lit again already."""
+    later = log_queries.firing_after(firing)
+    if later is not None and at >= later.at:
+        _refuse(this, at, _("firing %d lit") % later.number, later.at)
+
+
 def refuse_out_of_order(firing: Firing, kind: MomentKind, at: datetime) -> None:
     """Refuse a moment that would come before or after what it cannot.
 
@@ -73,6 +80,7 @@ def refuse_out_of_order(firing: Firing, kind: MomentKind, at: datetime) -> None:
             continue
         if (its < rank and at < moment.at) or (its > rank and at > moment.at):
             _refuse(this, at, str(MomentKind(other).label), moment.at)
+    _refuse_after_the_next(this, firing, at)
 
 
 @transaction.atomic
@@ -110,22 +118,49 @@ def keep_moment(
 
 @transaction.atomic
 def put_moment_right(
-    member: Member, firing: Firing, kind: MomentKind, *, at: datetime, entry_id: str = ""
+    member: Member,
+    firing: Firing,
+    kind: MomentKind,
+    *,
+    at: datetime,
+    entry_id: str = "",
+    remembered: str | None = None,
 ) -> Moment:
     """Say when something happened in a firing; what stood there steps back and is kept.
+
+    Parameters
+    ----------
+    member : Member
+        Who says it.
+    firing : Firing
+        In which firing.
+    kind : MomentKind
+        What happened.
+    at : datetime
+        When it was.
+    entry_id : str
+        The id the page made.
+    remembered : str, optional
+        How it is remembered; as what stands there where it is not said.
 
     Raises
     ------
     EntryRefused
-        If it cannot have happened then.
+        If it cannot have happened then, or if the same page was taken back.
     """
+    stands: Moment | None = Moment.objects.standing().filter(firing=firing, kind=kind).first()
+    if remembered is None:
+        remembered = stands.remembered if stands is not None else ""
+
+    def says_it(moment: Moment) -> bool:
+        return moment.remembered == remembered and same_minute(moment.at, at)
+
     sent: Moment | None = Moment._base_manager.filter(
         pk=entry_id, firing=firing, kind=kind, studio=member.studio_id
     ).first()
-    if sent is not None and same_minute(sent.at, at):
-        return sent
-    stands: Moment | None = Moment.objects.standing().filter(firing=firing, kind=kind).first()
-    if stands is not None and same_minute(stands.at, at):
+    again = sent is not None and says_it(sent)
+    late = again and sent is not None and log_queries.gave_way(sent)
+    if stands is not None and (late or says_it(stands)):
         return stands
     refuse_out_of_order(firing, kind, at)
     if stands is not None:
@@ -134,10 +169,11 @@ def put_moment_right(
     right = keep(
         Moment,
         member,
-        entry_id=new_id() if sent is not None else entry_id,
+        entry_id=entry_id if sent is None or again else new_id(),
         firing=firing,
         kind=kind,
         at=at,
+        remembered=remembered,
     )
     if stands is not None:
         stands.undone_at = right.kept_at
@@ -200,6 +236,7 @@ def put_lighting_right(firing: Firing, *, at: datetime) -> Firing:
     last = log_queries.firing_before(firing)
     if last is not None and last.at >= at:
         _refuse(this, at, _("firing %d lit") % last.number, last.at)
+    _refuse_after_the_next(this, firing, at)
     trace = _("Lit was put right; before, it said %s.") % _day(firing.at)
     note = f"{firing.note} {trace}".strip()
     if len(note) <= (Firing._meta.get_field("note").max_length or 0):

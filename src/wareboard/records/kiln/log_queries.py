@@ -28,8 +28,30 @@ def stood_before(moment: Moment) -> Moment | None:
     return stood
 
 
+def gave_way(moment: Moment) -> bool:
+    """Tell whether a moment stepped back for one that put it right, and was not taken back."""
+    if moment.undone_at is None:
+        return False
+    later = Moment._base_manager.filter(firing=moment.firing_id, kind=moment.kind)
+    return later.filter(kept_at=moment.undone_at).exists()
+
+
 def firing_before(firing: Firing) -> Firing | None:
     """Give the firing of the same kiln that was numbered before one."""
-    earlier = Firing.objects.standing().filter(load__kiln=firing.load.kiln)
-    found: Firing | None = earlier.filter(number__lt=firing.number).order_by("-number").first()
+    found: Firing | None = (
+        _of_its_kiln(firing).filter(number__lt=firing.number).order_by("-number").first()
+    )
     return found
+
+
+def firing_after(firing: Firing) -> Firing | None:
+    """Give the firing of the same kiln that was numbered after one."""
+    found: Firing | None = (
+        _of_its_kiln(firing).filter(number__gt=firing.number).order_by("number").first()
+    )
+    return found
+
+
+def _of_its_kiln(firing: Firing) -> QuerySet[Firing]:
+    firings: QuerySet[Firing] = Firing.objects.standing().filter(load__kiln=firing.load.kiln_id)
+    return firings

@@ -62,17 +62,16 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
     if kind is not None and request.POST.get("did") == "not":
         return _never_was(request, found, kind)
     at = stands.at if stands else found.at if kind is None else None
-    form = WhenForm(
-        request.POST if request.method == "POST" else None, initial={"when": at or timezone.now()}
-    )
+    begun = {"when": at or timezone.now(), "remembered": stands.remembered if stands else ""}
+    form = WhenForm(request.POST if request.method == "POST" else None, initial=begun)
     if request.method == "POST" and form.is_valid():
-        facts = {"at": form.cleaned_data["when"]}
+        facts = {name: value for name, value in form.facts().items() if name in form.data}
+        when = facts.pop("when")
         try:
             if kind is None:
-                happened.put_lighting_right(found, **facts)
+                happened.put_lighting_right(found, at=when)
             else:
-                facts["entry_id"] = form.cleaned_data["entry_id"]
-                happened.put_moment_right(request.member, found, kind, **facts)
+                happened.put_moment_right(request.member, found, kind, at=when, **facts)
         except EntryRefused as refused:
             form.add_error("when", str(refused))
         else:
@@ -87,6 +86,7 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
             "what": kind.label if kind else _("lit"),
             "at": at,
             "may_go": stands is not None,
+            "is_moment": kind is not None,
             "before": before.at if before else None,
         },
         status=422 if form.errors else 200,
