@@ -6,6 +6,7 @@ from wareboard.core.drying import (
     Air,
     DryWeight,
     NextWeighing,
+    Proof,
     Sign,
     Standing,
     air_by_hygrometer,
@@ -336,3 +337,21 @@ def test_an_impossible_fall_is_refused(numbers, field):
         is_falling(earlier, later, scale_step_g=step)
 
     assert refused.value.field == field
+
+
+def test_a_weight_is_not_held_against_itself():
+    answer = before_lighting(900, own(900), air=FOG, held_against_itself=True)
+
+    assert answer.result.sign == Sign.CANNOT_TELL
+    assert answer.result.next_weighing == NextWeighing.PROOF
+    assert answer.result.reasons[1] == (
+        "Its dry weight is this very weighing: nothing else says that it was dry."
+    )
+
+
+def test_a_passed_proof_counts_also_where_the_dry_weight_is_this_very_weighing():
+    proof = Proof(before_g=900, after_g=899)
+
+    answer = before_lighting(899, own(899), air=FOG, proof=proof, held_against_itself=True)
+
+    assert answer.result.sign == Sign.GO

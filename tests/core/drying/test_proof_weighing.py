@@ -172,4 +172,15 @@ def test_a_whole_day_between_two_weighings_is_no_proof():
     )
 
     assert not verdict.passed
-    assert verdict.say.startswith("4.1 h at 50")
+    assert verdict.say.startswith("4.1 hours at 50")
+
+
+@pytest.mark.parametrize(
+    ("hours", "say"), [(0.004, "0 minutes"), (1 / 60, "1 minute"), (1.5, "1.5 hours")]
+)
+def test_too_short_a_proof_says_how_short_it_was(hours, say):
+    verdict = judge(
+        Proof(1800.0, 1799.0, hours=hours), now_g=1799.0, dry_clay_g=1790.0, air_share=0.02
+    )
+
+    assert verdict.say.startswith(f"{say} at 50 ")

@@ -62,7 +62,7 @@ def test_a_stop_that_no_air_explains_says_only_what_it_holds(signed_in, url, wei
 
     text = signed_in.get(url).context["before"].text
 
-    assert text.startswith("The jug holds 60 g more than this air explains. Take it out, or hold")
+    assert text.startswith("The jug holds 60 g over its dry weight. Take it out, or hold")
     assert "the air explains" not in text.replace("this air explains", "")
 
 
@@ -233,7 +233,7 @@ def test_one_weighed_pot_is_not_called_pots_together(signed_in, url, weighed):
 
     page = spoken(signed_in.get(url))
 
-    assert "The one weighed pot is" in page
+    assert "The one pot with a known or usual dry weight is" in page
     assert "Together" not in page
 
 

@@ -213,6 +213,31 @@ def test_the_second_weighing_is_told_and_may_be_taken_back(signed_in, weigh_cups
     assert signed_in.get(where).context["weight"] == "1206 g"
 
 
+def test_a_second_weighing_that_comes_too_soon_is_asked_about(signed_in, url, weigh_cups):
+    weigh_cups("1206", "before on a pan", 0)
+
+    asked = weigh_cups("1204", "after on a pan", 1 / 60)
+
+    assert asked.status_code == 422
+    assert (
+        "That is 1 minute after the first weighing: a proof takes two hours at about 50 °C."
+        in asked.content.decode()
+    )
+    assert Weighing.objects.filter(state="after on a pan").count() == 0
+
+
+def test_so_it_is_for_a_pot_alone(signed_in, put, clock):
+    page = reverse("pages:weigh", args=[put("casserole", 1900.0).pk])
+    signed_in.post(page, {"weight_g": "1900", "state": "before the proof"})
+    clock(1 / 2)
+    sent = {"weight_g": "1899", "state": "after the proof"}
+
+    asked, sure = signed_in.post(page, sent), signed_in.post(page, {**sent, "sure": "on"})
+
+    assert (asked.status_code, sure.status_code) == (422, 302)
+    assert "That is 30 minutes after the first weighing" in asked.content.decode()
+
+
 def test_one_pot_alone_is_not_together(weigh_cups, cups):
     refused = weigh_cups("201", "before on a pan", 0, pots=cups[:1])
 

@@ -72,6 +72,37 @@ def test_a_proof_takes_about_two_hours_and_not_a_day(member, pot, hours, told):
     assert sign(member, pot) is told
 
 
+def test_a_pot_called_white_dry_does_not_prove_itself_dry(member, pot):
+    weigh(member, pot, 900, "dry on the shelf", 0.2)
+    weigh(member, pot, 900, "dry on the shelf", 0.1)
+
+    (lit,), _air, _coats = judge_pots(member, [pot], NOW)
+
+    assert lit.answer.result.sign is Sign.CANNOT_TELL
+    assert lit.answer.result.reasons[1] == (
+        "Its dry weight is this very weighing: nothing else says that it was dry."
+    )
+
+
+def test_white_dry_on_two_days_and_no_lighter_is_dry(member, pot):
+    weigh(member, pot, 900, "dry on the shelf", 30)
+    weigh(member, pot, 900, "dry on the shelf", 1)
+
+    assert sign(member, pot) is Sign.GO
+
+
+def test_a_pot_from_the_warm_tray_is_a_go_on_the_word_of_who_weighed_it(member, pot):
+    weigh(member, pot, 900, "bone dry", 1)
+
+    (lit,), _air, _coats = judge_pots(member, [pot], NOW)
+
+    assert lit.answer.result.sign is Sign.GO
+    assert lit.answer.cautions[-1] == (
+        "A go here rests on one weighing: that the pot was bone dry, warm from the tray, is your "
+        "word."
+    )
+
+
 @pytest.mark.parametrize("grams", [1805, 2300])
 def test_freshly_thrown_when_last_weighed_is_never_a_go(member, pot, grams):
     weigh(member, pot, 1800, "bone dry", 90)

@@ -27,12 +27,14 @@ from wareboard.core.drying.dry_weight import (
 )
 from wareboard.core.drying.lighting import SLOW_START, BeforeLighting, before_lighting, is_falling
 from wareboard.core.drying.load import LoadStatement, load_statement
-from wareboard.core.drying.proof import Proof
-from wareboard.core.drying.signs import NextWeighing, Sign
+from wareboard.core.drying.proof import FEWEST_HOURS, Proof
+from wareboard.core.drying.signs import PROVED, NextWeighing, Sign
 
 __all__ = [
     "AIR_NOT_KNOWN",
+    "FEWEST_HOURS",
     "LEAST_LEATHER_HARD",
+    "PROVED",
     "SLOW_START",
     "Air",
     "AirShare",

@@ -30,6 +30,7 @@ from wareboard.core.drying.air import SOURCES, Air, air_explains, air_share
 from wareboard.core.drying.dry_weight import SCALE_SD, DryWeight, Standing, checked
 from wareboard.core.drying.proof import Proof, Verdict, judge
 from wareboard.core.drying.signs import (
+    PROVED,
     NextWeighing,
     Over,
     Sign,
@@ -110,20 +111,17 @@ def _facts(over: Over, air: Air | None) -> str:
         Standing.FORM: "the usual dry weight of its form",
         Standing.PLASTIC: "the dry weight its plastic clay should have",
     }[over.dry.standing]
-    explained = (
-        f"this air explains {over.air_g:.0f} g"
-        if air is not None
-        else "the air is not known and explains nothing"
-    )
+    share = f"{100.0 * over.share:.1f} % of the clay"
+    if air is None:
+        explained = "nobody said how the air is"
+        rest = f", so all of it counts, {share}" if over.over_air_g > 0.0 else ""
+    else:
+        explained = f"this air explains {over.air_g:.0f} g"
+        left = f"{over.over_air_g:.0f} g are left, {share}"
+        rest = f", {left}" if over.over_air_g > 0.0 else ", nothing is left"
     side = "over" if over.over_dry_g >= 0.0 else "under"
-    rest = (
-        f"{over.over_air_g:.0f} g are left, {100.0 * over.share:.1f} % of the clay"
-        if over.over_air_g > 0.0
-        else "nothing is left"
-    )
     return (
-        f"It weighs {abs(over.over_dry_g):.0f} g {side} {of_what} and its coat; {explained}, "
-        f"{rest}."
+        f"It weighs {abs(over.over_dry_g):.0f} g {side} {of_what} and its coat; {explained}{rest}."
     )
 
 
@@ -137,6 +135,7 @@ def before_lighting(
     scale_step_g: float = 1.0,
     proof: Proof | None = None,
     still_falling: bool = False,
+    held_against_itself: bool = False,
 ) -> Answer[BeforeLighting]:
     """Say of one raw pot whether it may be lit tonight.
 
@@ -158,6 +157,8 @@ def before_lighting(
         A proof weighing since the last dip.
     still_falling : bool
         Whether it still lost weight between its last two weighings.
+    held_against_itself : bool
+        Whether the dry weight is taken from the weighing now, and from no other.
 
     Returns
     -------
@@ -197,7 +198,11 @@ def before_lighting(
         math.hypot(SCALE_SD * scale_step_g, dry.sd_g, coat_sd_g),
     )
     sign, why, next_weighing = sign_of(
-        over, verdict, still_falling=still_falling, step_g=scale_step_g
+        over,
+        verdict,
+        still_falling=still_falling,
+        held_against_itself=held_against_itself,
+        step_g=scale_step_g,
     )
     reasons = (_facts(over, air), why, *((verdict.say,) if verdict else ()))
     explained = None if air is None else air_explains(dry.dry_clay_g, air)
@@ -233,7 +238,7 @@ def _without_dry_weight(
     if verdict is not None and verdict.passed:
         sign, why, next_weighing = (
             Sign.GO,
-            "It passed the proof weighing.",
+            PROVED,
             NextWeighing.NONE,
         )
     else:

@@ -29,6 +29,8 @@ FEWEST_HOURS = 1.75
 MOST_HOURS = 4.0
 """Longer than that it may have dried and taken up water again (common practice)."""
 
+MINUTES_H = 60
+
 COOLEST_C = 45.0
 """Cooler than that is not about 50 degrees."""
 
@@ -107,6 +109,14 @@ def _clay_on_pan(proof: Proof, dry_clay_g: float | None) -> float:
     return (proof.after_g - proof.coat_g) / HEAVIER_ON_PAN
 
 
+def _long(hours: float) -> str:
+    """Say how long the warm hours were."""
+    minutes = round(60.0 * hours)
+    if minutes < MINUTES_H:
+        return f"{minutes} minute{'' if minutes == 1 else 's'}"
+    return f"{hours:.1f} hours"
+
+
 def judge(proof: Proof, *, now_g: float, dry_clay_g: float | None, air_share: float) -> Verdict:
     """Say whether a proof weighing vouches for a pot as it is now.
 
@@ -149,8 +159,8 @@ def judge(proof: Proof, *, now_g: float, dry_clay_g: float | None, air_share: fl
     if not FEWEST_HOURS <= proof.hours <= MOST_HOURS or proof.temp_c < COOLEST_C:
         return Verdict(
             passed=False,
-            say=f"{proof.hours:g} h at {proof.temp_c:g} \N{DEGREE SIGN}C is no proof weighing: it "
-            "takes two hours at about 50 \N{DEGREE SIGN}C.",
+            say=f"{_long(proof.hours)} at {proof.temp_c:g} \N{DEGREE SIGN}C is no proof weighing: "
+            "it takes two hours at about 50 \N{DEGREE SIGN}C.",
         )
     clay_g = _clay_on_pan(proof, dry_clay_g)
     gained_g = now_g - proof.after_g if proof.pots == 1 else proof.gained_g

@@ -29,6 +29,8 @@ errors of the proof weighing."""
 TOO_LIGHT_SHARE = 0.01
 """So much under its own dry weight a pot cannot be [of the dry clay]."""
 
+PROVED = "It passed the proof weighing."
+
 
 class Sign(StrEnum):
     """What to do with a pot."""
@@ -131,7 +133,12 @@ def _sign_own(over: Over, *, still_falling: bool, step_g: float) -> tuple[Sign, 
 
 
 def sign_of(
-    over: Over, proof: Verdict | None, *, still_falling: bool, step_g: float
+    over: Over,
+    proof: Verdict | None,
+    *,
+    still_falling: bool,
+    held_against_itself: bool,
+    step_g: float,
 ) -> tuple[Sign, str, NextWeighing]:
     """Judge a pot whose dry weight is known or estimated."""
     own = over.dry.standing is Standing.OWN
@@ -147,7 +154,13 @@ def sign_of(
         even_so = "" if own else ", even if it was a light pot of its kind"
         return Sign.STOP, f"More than 3 % over{even_so}: too wet to light.", NextWeighing.LATER
     if proof is not None and proof.passed:
-        return Sign.GO, "It passed the proof weighing.", NextWeighing.NONE
+        return Sign.GO, PROVED, NextWeighing.NONE
+    if own and held_against_itself:
+        return (
+            Sign.CANNOT_TELL,
+            "Its dry weight is this very weighing: nothing else says that it was dry.",
+            which_proof(clay_g, step_g),
+        )
     if own:
         return _sign_own(over, still_falling=still_falling, step_g=step_g)
     wet = over.over_air_g > STOP_SHARE * clay_g

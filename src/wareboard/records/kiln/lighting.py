@@ -15,9 +15,10 @@ from django.utils.translation import ngettext
 from wareboard.core.drying import SLOW_START, NextWeighing, Sign, load_statement
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown, rounded
-from wareboard.records.ware.drawn import draw_pots, name_of
+from wareboard.records.ware.drawn import draw_pots, kind_of, name_of, names_of
 from wareboard.records.ware.drying import Lit, judge_pots
 from wareboard.records.ware.models import Air, Pot
+from wareboard.records.ware.planks import made
 from wareboard.records.ware.room_air import core_air
 
 from .proofs import ProofsAsked, proofs_asked
@@ -78,10 +79,10 @@ def sign_of(lit: Lit) -> Sign:
     return lit.answer.result.sign if lit.answer else Sign.CANNOT_TELL
 
 
-def urgency(lit: Lit) -> tuple[int, float, str]:
+def urgency(lit: Lit) -> tuple[int, float, str, datetime, str]:
     """Sort pots as they are spoken of: those that stop the load first, of those the wettest."""
     over_g = lit.answer.result.over_air_g if lit.answer else None
-    return (ORDER.index(sign_of(lit)), -(over_g or 0.0), name_of(lit.pot))
+    return (ORDER.index(sign_of(lit)), -(over_g or 0.0), kind_of(lit.pot), *made(lit.pot))
 
 
 def last_weighed(lit: Lit) -> str:
@@ -102,7 +103,11 @@ def _over(lit: Lit, shown: Shown) -> str:
     if result.over_air_g is None or result.over_percent is None:
         return str(result.next_weighing.value)
     if result.sign is Sign.GO and round(result.over_air_g) <= 0:
-        return _("nothing over what this air explains")
+        return (
+            _("nothing over what this air explains")
+            if result.air_g
+            else _("nothing over its dry weight")
+        )
     over = _("%(g)s over") % {"g": shown.mass(max(result.over_air_g, 0.0))}
     spread = lit.answer.doubt.get("over_air_g")
     if spread is not None:
@@ -120,7 +125,7 @@ def _percent_of_shown(over_g: float, over_percent: float) -> float:
 
 def _counted(lits: Sequence[Lit]) -> str:
     """Name pots that were never weighed, alike ones together: 6 × beaker."""
-    counts = Counter(name_of(lit.pot) for lit in lits)
+    counts = Counter(kind_of(lit.pot) for lit in lits)
     return ", ".join(f"{n} × {name}" if n > 1 else name for name, n in counts.items())
 
 
@@ -163,9 +168,17 @@ def holds(lit: Lit, shown: Shown) -> str:
         return ""
     spread = lit.answer.doubt.get("over_air_g")
     if round(over_g) > 0 or spread is None:
-        say = _("The %(pot)s holds %(g)s more than this air explains.")
+        say = (
+            _("The %(pot)s holds %(g)s more than this air explains.")
+            if lit.answer.result.air_g
+            else _("The %(pot)s holds %(g)s over its dry weight.")
+        )
         return say % {"pot": name_of(lit.pot), "g": shown.mass(max(over_g, 0.0))}
-    say = _("The %(pot)s may still hold up to %(g)s more than this air explains.")
+    say = (
+        _("The %(pot)s may still hold up to %(g)s more than this air explains.")
+        if lit.answer.result.air_g
+        else _("The %(pot)s may still hold up to %(g)s over its dry weight.")
+    )
     return say % {"pot": name_of(lit.pot), "g": shown.mass(max(spread.high, 1.0))}
 
 
@@ -232,10 +245,11 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
     on_plank = [lit for lit in lits if lit.answer or lit.refused][:SHOWN_ON_PLANK]
     drawings = draw_pots([lit.pot for lit in on_plank], coats, {})
     never = [lit for lit in lits if lit.answer is None and not lit.refused]
+    names = names_of(pots)
     rows = [
         {
             "pot": lit.pot,
-            "name": name_of(lit.pot),
+            "name": names[lit.pot.pk],
             "sign": CSS[sign_of(lit)],
             "more": _over(lit, shown),
             "weighed": last_weighed(lit),
@@ -252,8 +266,8 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         text += " " + _untold(untold)
     if load.result.weighed:
         text += " " + ngettext(
-            "The one weighed pot is %(g)s %(span)s over its dry weight.",
-            "The %(n)d weighed pots together are %(g)s %(span)s over their dry weight.",
+            "The one pot with a known or usual dry weight is %(g)s %(span)s over it.",
+            "The %(n)d pots with a known or usual dry weight are together %(g)s %(span)s over it.",
             load.result.weighed,
         ) % {
             "n": load.result.weighed,
@@ -271,6 +285,6 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         rows=_grouped(rows),
         plank=plank,
         never_weighed=_counted(never),
-        proofs=proofs_asked(lits),
+        proofs=proofs_asked(lits, names),
         cautions=_cautions(lits),
     )

@@ -1,7 +1,7 @@
 """What a pot weighs dry, as far as its own weighings and those of its form tell."""
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db.models import Exists, OuterRef, QuerySet, Window
 from django.db.models.functions import RowNumber
@@ -24,6 +24,8 @@ from .words import RAW, WeighingState
 NEWEST_OF_FORM = 12
 LOOKED_THROUGH = 48
 """Bone-dry weighings of a form among which those of unglazed pots are looked for, the newest."""
+
+ONE_WEIGHING = timedelta(hours=1)
 
 DRY = (WeighingState.SHELF_DRY, WeighingState.BONE_DRY)
 
@@ -117,6 +119,24 @@ def usual_dry_g(
         form_id: [row.weight_g for row in sorted(rows, key=lambda r: r.at)[-NEWEST_OF_FORM:]]
         for form_id, rows in found.items()
     }
+
+
+def only_called_dry(weighings: Sequence[Weighing], coats: Sequence[Coat]) -> str:
+    """Give how a pot was called dry, where its last weighing alone says so; else empty.
+
+    Weighings of one hour are one: they say the same word of the same pot.
+    """
+    first_dip = min((coat.at for coat in coats), default=None)
+    damp = {row.pk for row, _leather_hard in called_dry(weighings)}
+    dry = [
+        row
+        for row in weighings
+        if row.state in DRY and row.pk not in damp and (first_dip is None or row.at < first_dip)
+    ]
+    last = weighings[-1]
+    if last not in dry or any(last.at - row.at >= ONE_WEIGHING for row in dry):
+        return ""
+    return str(last.state)
 
 
 def own_dry(

@@ -13,12 +13,15 @@ from django.db.models import (
     F,
     When,
 )
+from django.utils.translation import gettext_lazy
 
 from wareboard.core.answer import Answer
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.drying import (
+    PROVED,
     BeforeLighting,
     DryWeight,
+    Sign,
     before_lighting,
     dry_from_form,
 )
@@ -27,11 +30,22 @@ from wareboard.records.people.models import Member
 
 from .books import coats_on, work_out_all
 from .bridge import WorkedCoat
-from .dry_known import called_dry, damp_said, dry_of_forms, own_dry, usual_dry_g
+from .dry_known import (
+    called_dry,
+    damp_said,
+    dry_of_forms,
+    only_called_dry,
+    own_dry,
+    usual_dry_g,
+)
 from .models import Air, Coat, Pot, Weighing
 from .proved import PAN_COUNT, proof_of
 from .room_air import air_at, airs_until, core_air
 from .words import ON_A_PAN, RAW, WeighingState
+
+ON_YOUR_WORD = gettext_lazy(
+    "A go here rests on one weighing: that the pot was bone dry, warm from the tray, is your word."
+)
 
 
 @dataclass(frozen=True)
@@ -183,6 +197,7 @@ def judge_pots(
             dry = dry_from_form(usual).result
         coat_g, coat_sd_g = coat_on(worked.get(pot.pk, ()))
         since = [r for r in rows if last_dip is None or r.at > last_dip]
+        called = only_called_dry(rows, coats.get(pot.pk, ()))
         falling = len(since) > 1 and since[-2].weight_g - since[-1].weight_g > step_g
         try:
             answer = before_lighting(
@@ -194,6 +209,7 @@ def judge_pots(
                 scale_step_g=step_g,
                 proof=proof_of(rows, on_pans[pot.pk], last_dip, step_g),
                 still_falling=falling,
+                held_against_itself=called == WeighingState.SHELF_DRY,
             )
         except CoreError as refused:
             lit.append(replace(last, refused=str(refused)))
@@ -202,5 +218,7 @@ def judge_pots(
             lit.append(replace(last, refused="it was dipped since it was last weighed"))
             continue
         answer = _with_reasons(answer, called_dry(rows))
+        if called and answer.result.sign is Sign.GO and PROVED not in answer.result.reasons:
+            answer = replace(answer, cautions=(*answer.cautions, str(ON_YOUR_WORD)))
         lit.append(replace(last, answer=answer, dry=dry, coat_g=coat_g))
     return lit, today, coats

@@ -120,7 +120,7 @@ class WeighForm(AskingForm):
     )
 
 
-class PanForm(EntryForm):
+class PanForm(AskingForm):
     """Small pots on the scale together."""
 
     pots = forms.ModelMultipleChoiceField(

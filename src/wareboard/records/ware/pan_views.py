@@ -3,6 +3,7 @@
 from django.http import HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.http import urlencode
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
@@ -13,6 +14,7 @@ from wareboard.records.people.shown import Shown
 from . import pans, queries
 from .forms import PanForm
 from .planks import names_on_boards
+from .proved import too_soon
 from .taking_back import REFUSALS, sentence, undo_of
 from .weighing_answer import when_said
 from .words import WeighingState
@@ -27,7 +29,12 @@ def weigh_together(request: StudioRequest) -> HttpResponse:
     names = names_on_boards(queries.pots_by_board(member))
     form = PanForm(request.POST or None, pots=pots, names=names)
     here = f"{reverse('ware:weigh-together')}?{urlencode({'pot': asked}, doseq=True)}"
+    last = pans.last_on_pan(pots)
+    waiting = pans.waits_for_second(last)
     if request.method == "POST" and form.is_valid():
+        second = form.cleaned_data["state"] == WeighingState.PAN_AFTER
+        form.ask("state", too_soon(waiting[0], timezone.now()) if second and waiting else "")
+    if request.method == "POST" and not form.errors:
         facts = form.facts()
         try:
             pans.weigh_together(member, list(facts.pop("pots")), **facts)
@@ -35,8 +42,6 @@ def weigh_together(request: StudioRequest) -> HttpResponse:
             form.add_error("pots", sentence(refused))
         else:
             return redirect(here)
-    last = pans.last_on_pan(pots)
-    waiting = pans.waits_for_second(last)
     if not form.is_bound:
         first = [row.pot_id for row in waiting] or [pot.pk for pot in pots]
         state = WeighingState.PAN_AFTER if waiting else WeighingState.PAN_BEFORE

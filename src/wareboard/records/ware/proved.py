@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 from django.db.models import Count, OuterRef, Subquery
+from django.utils.translation import ngettext
 
-from wareboard.core.drying import Proof
+from wareboard.core.drying import FEWEST_HOURS, Proof
 
 from .models import Weighing
 from .words import ON_A_PAN, WeighingState
@@ -46,6 +47,19 @@ def _two(
 
 def _hours(two: tuple[Weighing, Weighing]) -> float:
     return (two[1].at - two[0].at).total_seconds() / 3600
+
+
+def too_soon(before: Weighing | None, now: datetime) -> str:
+    """Ask about a second weighing that comes too soon after the first; else empty."""
+    if before is None or (now - before.at).total_seconds() >= FEWEST_HOURS * 3600:
+        return ""
+    minutes = max(round((now - before.at).total_seconds() / 60), 1)
+    say = ngettext(
+        "That is %(n)d minute after the first weighing: a proof takes two hours at about 50 °C.",
+        "That is %(n)d minutes after the first weighing: a proof takes two hours at about 50 °C.",
+        minutes,
+    )
+    return say % {"n": minutes}
 
 
 def proof_of(

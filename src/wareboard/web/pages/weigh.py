@@ -5,6 +5,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
@@ -18,6 +19,7 @@ from wareboard.records.ware.forms import WeighForm
 from wareboard.records.ware.kept import kept_weighing
 from wareboard.records.ware.models import Pot, Weighing
 from wareboard.records.ware.planks import called
+from wareboard.records.ware.proved import too_soon
 from wareboard.records.ware.taking_back import REFUSALS, sentence, undo_of
 from wareboard.records.ware.weighing_answer import (
     answer_for,
@@ -26,6 +28,7 @@ from wareboard.records.ware.weighing_answer import (
     states_for,
     when_said,
 )
+from wareboard.records.ware.words import WeighingState
 
 
 def _weighings(request: StudioRequest, pot: Pot) -> dict[str, Any]:
@@ -64,6 +67,7 @@ def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
     form = WeighForm(request.POST) if request.method == "POST" else None
     if form is not None and form.is_valid():
         form.ask("weight_g", heavy_for_dry(request.member, pot, form.cleaned_data))
+        form.ask("state", _proved_too_soon(pot, form.cleaned_data["state"]))
     if form is not None and not form.errors:
         try:
             kept = actions.weigh(request.member, pot, **form.facts())
@@ -85,6 +89,14 @@ def weigh(request: StudioRequest, pot_id: str) -> HttpResponse:
         {"form": form, "next": back, **facts},
         status=422 if form.errors else 200,
     )
+
+
+def _proved_too_soon(pot: Pot, state: str) -> str:
+    """Ask about the second weighing of a proof that comes too soon after the first."""
+    if state != WeighingState.AFTER_PROOF:
+        return ""
+    first = (one for one in queries.weighings_of(pot) if one.state == WeighingState.BEFORE_PROOF)
+    return too_soon(next(first, None), timezone.now())
 
 
 def _inside(request: StudioRequest) -> str:
