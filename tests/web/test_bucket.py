@@ -107,8 +107,8 @@ def test_the_pots_left_are_the_dry_glaze_by_what_a_pot_takes(signed_in, member, 
 
     pots = signed_in.get(PAGE).context["pots"]
 
-    # One pot took 100 g of slop in two dips; the bucket holds 10 l x 1.46 = 14600 g of it.
-    assert (pots["say"], pots["n"]) == ("Enough for about 146 more pots", 1)
+    # One pot took 100 g of slop in two dips; the bucket held 10 l x 1.46 = 14600 g of it before.
+    assert (pots["say"], pots["n"]) == ("Enough for about 145 more pots", 1)
 
 
 def test_the_last_of_a_bucket_is_too_shallow_to_dip_in(demo_client):

@@ -52,6 +52,21 @@ def test_pots_dipped_since_are_named(signed_in, member, bucket):
     assert reply.content.decode().count(say) == 1
 
 
+def test_they_are_taken_off_the_pots_it_will_still_do(signed_in, member, bucket):
+    dipped(member, bucket, "weighed", days=6, before_g=400, after_g=430)
+    before = signed_in.get(PAGE).context["pots"]
+    for pot_id in ("one", "two", "three"):
+        dipped(member, bucket, pot_id, days=6)
+
+    pots = signed_in.get(PAGE).context["pots"]
+
+    more = [
+        int(said["say"].removeprefix("Enough for about ").split()[0]) for said in (before, pots)
+    ]
+    assert more[0] - more[1] == 3
+    assert pots["working"].endswith("The pots dipped since, 4 of them, are taken off.")
+
+
 def test_a_reading_without_litres_changes_nothing(signed_in, member, bucket):
     dipped(member, bucket, "one", days=6)
 

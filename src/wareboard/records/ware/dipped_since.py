@@ -33,8 +33,8 @@ def with_dips_since(buckets: QuerySet[Any]) -> QuerySet[Any]:
     return found
 
 
-def less_is_left(bucket: Bucket, level: Level) -> str:
-    """Say that less is left than was told, where pots were dipped since; else nothing.
+def dipped_since(bucket: Bucket, level: Level) -> int:
+    """Count the pots that were dipped since its litres were told; 0 where nobody told them.
 
     Parameters
     ----------
@@ -44,7 +44,13 @@ def less_is_left(bucket: Bucket, level: Level) -> str:
         What is in it; told later than the bucket was read, nothing was dipped since.
     """
     told_at, dipped = getattr(bucket, "told_at", None), getattr(bucket, "dipped", None)
-    if not dipped or level.litres is None or told_at != level.told_at:
+    return 0 if level.litres is None or told_at != level.told_at else dipped or 0
+
+
+def less_is_left(bucket: Bucket, level: Level) -> str:
+    """Say that less is left than was told, where pots were dipped since; else nothing."""
+    dipped = dipped_since(bucket, level)
+    if not dipped:
         return ""
     say = ngettext(
         "%(n)d pot was dipped since: less than this is left.",

@@ -27,8 +27,8 @@ from wareboard.records.people.undoing import may_undo
 from wareboard.records.shelf.filling import worst_of_filling
 from wareboard.records.shelf.queries import readings_of_good_pots
 from wareboard.records.ware.books import BucketBooks, dips_of
-from wareboard.records.ware.dipped_since import less_is_left, with_dips_since
-from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.dipped_since import dipped_since, less_is_left, with_dips_since
+from wareboard.records.ware.drawn import kind_of
 from wareboard.records.ware.models import Coat
 from wareboard.records.ware.queries import weighed_dips
 
@@ -78,8 +78,9 @@ def facts_of(member: Member, bucket: Bucket) -> dict[str, Any]:
         "came_out": None if level.empty else came_out_said(worst_of_filling(bucket, inside.events)),
         "pots": pots_said(
             inside,
+            dipped_since(bucket, level),
             list(coats_by_pot(dips, shown).values()),
-            sorted({name_of(dip.pot) for dip in dips}),
+            sorted({kind_of(dip.pot) for dip in dips}),
             shown,
         ),
         "dips": len(dips),

@@ -293,14 +293,16 @@ def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
 
 
 def pots_said(
-    inside: InBucket, coats_g: Sequence[float], names: Sequence[str], shown: Shown
+    inside: InBucket, dipped: int, coats_g: Sequence[float], names: Sequence[str], shown: Shown
 ) -> dict[str, Any] | None:
     """Say how many more pots a bucket will do; None where it cannot be told.
 
     Parameters
     ----------
     inside : InBucket
-        What is in the bucket.
+        What is in the bucket, as it was told.
+    dipped : int
+        How many pots were dipped in it since.
     coats_g : sequence of float
         Dry glaze that weighed pots took, one number a pot [g].
     names : sequence of str
@@ -315,18 +317,23 @@ def pots_said(
         left = pots_left(litres, inside.sg, inside.solid, coats_g, sg_doubt=inside.sg_half)
     except CoreError:
         return None
-    count, doubt = round(left.result.pots), left.doubt["pots"]
+    spread = left.doubt["pots"]
+    low, high = (max(end - dipped, 0.0) for end in (spread.low, spread.high))
+    count, doubt = max(round(left.result.pots) - dipped, 0), replace(spread, low=low, high=high)
+    working = _("%(dry)s dry in the bucket, %(each)s a pot.") % {
+        "dry": shown.mass(left.result.dry_g),
+        "each": shown.mass(left.result.dry_g_per_pot),
+    }
+    if dipped:
+        off = _("The pots dipped since, %d of them, are taken off.") % dipped
+        working = f"{working} {off}"
     say = ngettext("Enough for about %(n)d more pot", "Enough for about %(n)d more pots", count)
     return {
         "say": say % {"n": count},
         "span": shown.span(doubt, 1.0),
         "n": len(coats_g),
         "like": _("Like the ones weighed: %s.") % ", ".join(names[:MOST_NAMED]),
-        "working": _("%(dry)s dry in the bucket, %(each)s a pot.")
-        % {
-            "dry": shown.mass(left.result.dry_g),
-            "each": shown.mass(left.result.dry_g_per_pot),
-        },
+        "working": working,
         "caution": _("The last of a bucket is too shallow to dip in: pour it, or use a narrow tub.")
         if litres < SHALLOW_L
         else "",
