@@ -14,7 +14,8 @@ from wareboard.records.ware.models import Board, Coat, Form, Pot, Standing
 @pytest.fixture
 def mugs(member):
     """Six mugs, made one after the other, put on a board the other way round."""
-    form, now = keep(Form, member, name="mug"), timezone.now()
+    form = keep(Form, member, name="mug")
+    now = timezone.localtime().replace(hour=12) - timedelta(days=1)
     plank = keep(Board, member, entry_id="plank", name="the plank")
     made = [
         keep(Pot, member, entry_id=f"m-{9 - n}", form=form, at=now - timedelta(hours=9 - n))

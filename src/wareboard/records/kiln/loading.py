@@ -11,9 +11,9 @@ from django.utils.translation import ngettext
 
 from wareboard.charts.pot_drawing import scale_for
 from wareboard.records.people.shown import rounded
-from wareboard.records.ware.drawn import draw_pots, name_of, profiles_of, shape_of
+from wareboard.records.ware.drawn import draw_pots, kind_of, names_of, profiles_of, shape_of
 from wareboard.records.ware.models import Coat, Pot, Standing
-from wareboard.records.ware.planks import made, numbered
+from wareboard.records.ware.planks import made, names_on_boards
 
 from .models import Load, Place, Placing
 from .words import Level
@@ -121,8 +121,28 @@ def how_full(load: Load, pots: int, sizes: Sequence[int]) -> HowFull:
     return HowFull(title, under + " " + _("This is about %s %% of that.") % percent, len(sizes))
 
 
+def names_for(pots: Sequence[Pot], standings: Sequence[Standing]) -> dict[str, str]:
+    """Name the pots of one list: as their boards do, else so that two days are told apart.
+
+    Parameters
+    ----------
+    pots : sequence of Pot
+        Those of the list.
+    standings : sequence of Standing
+        All that stands on their boards.
+    """
+    on_board: dict[str, list[Pot]] = {}
+    for one in standings:
+        on_board.setdefault(str(one.board_id), []).append(one.pot)
+    there = names_on_boards(on_board)
+    return names_of([pot for pot in pots if pot.pk not in there]) | there
+
+
 def shelves_of(
-    placings: Sequence[Placing], coats: Mapping[str, Sequence[Coat]], places: Sequence[Place]
+    placings: Sequence[Placing],
+    coats: Mapping[str, Sequence[Coat]],
+    places: Sequence[Place],
+    standings: Sequence[Standing] = (),
 ) -> list[Shelf]:
     """Draw the kiln as it stands, all shelves at one scale.
 
@@ -134,8 +154,11 @@ def shelves_of(
         By pot.
     places : sequence of Place
         Where something can stand in this kiln.
+    standings : sequence of Standing, optional
+        All that stands on boards that wait.
     """
     pots = [placing.pot for placing in placings]
+    names = names_for(pots, standings)
     profiles = profiles_of(pot.form_id for pot in pots if pot.form_id)
     shapes = {pot.pk: shape_of(pot, profiles) for pot in pots}
     on: dict[str, list[Placing]] = {level: [] for level in Level}
@@ -154,7 +177,7 @@ def shelves_of(
             [
                 {
                     "placing": placing,
-                    "name": name_of(placing.pot),
+                    "name": names[placing.pot_id],
                     "where": placing.place.name if placing.place else "",
                     "drawing": mark_safe(drawings[placing.pot_id]),  # noqa: S308 - our own drawing, every text in it escaped
                 }
@@ -181,7 +204,7 @@ def groups_of(
     coats: Mapping[str, Sequence[Coat]],
     standings: Sequence[Standing] = (),
 ) -> list[Group]:
-    """Put pots together that have one name and the same glazes, in the order they come.
+    """Put pots together that are of one kind and have the same glazes, in the order they come.
 
     Parameters
     ----------
@@ -192,20 +215,15 @@ def groups_of(
     standings : sequence of Standing
         All that stands on their boards.
     """
-    on_board: dict[str, list[Pot]] = {}
     board_names = {one.pot_id: one.board.name for one in standings if one.board is not None}
-    for one in standings:
-        on_board.setdefault(str(one.board_id), []).append(one.pot)
-    names = {pk: name for there in on_board.values() for pk, name in numbered(there).items()}
+    names = names_for(pots, standings)
     found: dict[tuple[str, str], Group] = {}
     for pot in pots:
-        key = name_of(pot), glazes_on(coats.get(pot.pk, ()))
+        key = kind_of(pot), glazes_on(coats.get(pot.pk, ()))
         found.setdefault(key, Group(*key)).pots.append(pot)
     for group in found.values():
         group.pots.sort(key=made)
-        group.labels.extend(
-            (pot, names.get(pot.pk, group.name), board_names.get(pot.pk, "")) for pot in group.pots
-        )
+        group.labels.extend((pot, names[pot.pk], board_names.get(pot.pk, "")) for pot in group.pots)
     return list(found.values())
 
 

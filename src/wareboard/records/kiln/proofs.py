@@ -3,14 +3,13 @@
 A scale that shows whole grams is too coarse for the loss of one small pot.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from django.urls import reverse
 from django.utils.http import urlencode
 
 from wareboard.core.drying import NextWeighing
-from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.drying import Lit
 from wareboard.records.ware.models import Pot
 
@@ -64,11 +63,11 @@ class ProofsAsked:
         return bool(self.alone or self.together or self.unknown)
 
 
-def proofs_asked(lits: Iterable[Lit]) -> ProofsAsked:
+def proofs_asked(lits: Iterable[Lit], names: Mapping[str, str]) -> ProofsAsked:
     """Sort the pots of a load that a proof weighing would tell of; the first of each."""
     kinds: dict[str, list[Listed]] = {"alone": [], "together": [], "unknown": []}
     for lit in lits:
-        told = Listed(lit.pot, name_of(lit.pot))
+        told = Listed(lit.pot, names[lit.pot.pk])
         if lit.answer is None:
             if not lit.refused:
                 kinds["unknown"].append(told)

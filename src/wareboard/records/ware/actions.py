@@ -69,7 +69,7 @@ def new_pot(
         return keep(Pot, member, entry_id=entry_id, **facts)
     tap = entry_id or new_id()
     original = keep_original(member, photo, entry_id=nth(tap, 2), together=tap)
-    pot = keep(Pot, member, entry_id=nth(tap, 1), together=tap, **facts)
+    pot = keep(Pot, member, entry_id=tap, together=tap, **facts)
     shows: dict[str, Any] = {"pot": pot, "original": original, "remembered": remembered}
     keep(PotPhoto, member, entry_id=nth(tap, 3), together=tap, **shows)
     return pot
@@ -163,13 +163,24 @@ def _like(
 
 @transaction.atomic
 def dip_others(
-    member: Member, coat: Coat, pots: Sequence[Pot], *, entry_id: str = ""
+    member: Member, given: Iterable[tuple[Coat, Sequence[Pot]]], *, entry_id: str = ""
 ) -> list[Coat]:
-    """Keep the same coat on other pots of the board, weighed by this one where they are alike."""
+    """Keep coats of one pot on others of its board, weighed by it where they are alike.
+
+    Parameters
+    ----------
+    member : Member
+        Who dipped them.
+    given : iterable of (Coat, sequence of Pot)
+        Its coats in order, each with the pots that lack it.
+    entry_id : str
+        Of the tap.
+    """
     tap = entry_id or new_id()
+    every = [(coat, pot) for coat, pots in given for pot in pots]
     return [
         _like(member, coat, pot, entry_id=nth(tap, number), together=tap)
-        for number, pot in enumerate(pots, start=1)
+        for number, (coat, pot) in enumerate(every, start=1)
     ]
 
 

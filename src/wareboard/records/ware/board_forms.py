@@ -18,7 +18,7 @@ from wareboard.exchange.typed_number import read_typed
 from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
 from wareboard.records.people.shown import day
 
-from .drawn import name_of
+from .drawn import names_of
 from .forms import POT_G, typed
 from .models import Board, Pot
 from .planks import numbered
@@ -120,7 +120,7 @@ class ArrangeForm(EntryForm):
         options.setdefault("initial", {"pots": [pot.pk for pot in there]})
         super().__init__(*args, **options)
         self.at_hand = {pot.pk: pot for pot in (*there, *free)}
-        names = {pot.pk: name_of(pot) for pot in free} | numbered(there)
+        names = names_of(free) | numbered(there)
         self.fields["pots"].choices = [  # type: ignore[attr-defined] # a choice of words
             (
                 pk,

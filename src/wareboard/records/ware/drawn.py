@@ -1,6 +1,7 @@
 """Pots as they are drawn: their own outline where one is known, else a general one."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -9,6 +10,7 @@ from django.utils.translation import gettext as _
 from wareboard.charts.general_forms import general_form
 from wareboard.charts.pot_drawing import CoatDrawn, pot_drawing, scale_for
 from wareboard.core.pot.coated import coated_dm2
+from wareboard.records.people.entry import nth
 from wareboard.records.people.shown import day
 
 from .models import Coat, Form, FormPoint, Pot
@@ -100,14 +102,43 @@ def draw_shape(shape: Shape, title: str, *, px_cm: float = 4.5) -> str:
     )
 
 
-def name_of(pot: Pot) -> str:
-    """Give what a pot is called by itself: its own name, else its form's, else its day.
-
-    On a board with others like it, it is called as :func:`.planks.called` says.
-    """
+def kind_of(pot: Pot) -> str:
+    """Give what a pot and those like it are called: its own name, else its form's, else its day."""
     if pot.name:
         return pot.name
     return pot.form.name if pot.form else _("pot of %s") % day(pot.at, "j M")
+
+
+def number_in_tap(pot: Pot) -> int | None:
+    """Give which of the alike pots of one tap it is, as its id says; None for one made alone."""
+    tail = pot.pk.rpartition("-")[2]
+    if pot.together and tail.isdecimal() and pot.pk == nth(pot.together, int(tail)):
+        return int(tail)
+    return None
+
+
+def name_of(pot: Pot) -> str:
+    """Give what a pot is called on every page: the third of six made in one tap is mug 3."""
+    number = None if pot.name else number_in_tap(pot)
+    if number is None:
+        return kind_of(pot)
+    if pot.form is None:
+        return _("pot %(n)d of %(day)s") % {"n": number, "day": day(pot.at, "j M")}
+    return f"{kind_of(pot)} {number}"
+
+
+def names_of(pots: Collection[Pot]) -> dict[str, str]:
+    """Name the pots of a list; where two would be called alike, by the day they were made too."""
+    names = {pot.pk: name_of(pot) for pot in pots}
+    days = {pot.pk: day(pot.at, "j M") for pot in pots}
+    alike = Counter(names.values())
+    of_one_day = Counter((name, days[key]) for key, name in names.items())
+    return {
+        key: _("%(pot)s of %(day)s") % {"pot": name, "day": days[key]}
+        if alike[name] > of_one_day[name, days[key]]
+        else name
+        for key, name in names.items()
+    }
 
 
 def _drawn(coat: Coat, thickness_mm: float | None) -> CoatDrawn:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 from django.db.models import Q, QuerySet
 
 from wareboard.records.glazes.models import Bucket, Glaze
+from wareboard.records.people.entry import nth
 from wareboard.records.people.folding import fold, words_in
 from wareboard.records.people.models import Member
 
@@ -23,6 +24,13 @@ Elsewhere = Callable[[tuple[str, ...]], Q]
 def holding(named: Iterable[tuple[str, str]], words: Sequence[str]) -> list[str]:
     """Give the ids of what has one of some words in its name."""
     return [key for key, name in named if any(word in fold(name) for word in words)]
+
+
+def _numbered(word: str) -> Q:
+    """Find the third of the pots that were made in one tap, which are called by their numbers."""
+    if not word.isdecimal():
+        return Q()
+    return Q(name="", pk__endswith=nth("", int(word))) & ~Q(together="")
 
 
 def pots_found(member: Member, text: str, elsewhere: Elsewhere | None = None) -> QuerySet[Pot]:
@@ -48,7 +56,7 @@ def pots_found(member: Member, text: str, elsewhere: Elsewhere | None = None) ->
     glazes = list(Glaze.objects.filter(studio=studio).values_list("pk", "name"))
     for word in words:
         alike = said_alike(word)
-        found = Q(pk=word) | Q(form__in=holding(forms, alike))
+        found = Q(pk=word) | Q(form__in=holding(forms, alike)) | _numbered(word)
         for one in alike:
             found |= Q(name__says=one) | Q(whose__says=one) | Q(note__says=one)
         from_buckets = holding(((key, f"{own} {of}") for key, own, _id, of in buckets), alike)

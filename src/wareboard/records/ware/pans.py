@@ -11,7 +11,7 @@ from wareboard.records.people.entry import EntryRefused, keep, new_id, nth
 from wareboard.records.people.models import Member
 
 from . import queries
-from .drawn import name_of
+from .drawn import names_of
 from .models import Pot, Weighing
 from .proved import FEWEST_ON_PAN
 from .words import ON_A_PAN, WeighingState
@@ -92,5 +92,5 @@ def _same_as_before(pots: Sequence[Pot], entry_id: str) -> None:
     if not first:
         raise EntryRefused(_("They were not weighed together before the two hours: do that first."))
     if {row.pot_id for row in first} != {pot.pk for pot in pots}:
-        names = ", ".join(name_of(row.pot) for row in first)
+        names = ", ".join(names_of([row.pot for row in first]).values())
         raise EntryRefused(_("Before the two hours these stood on the scale: %s.") % names)

@@ -3,13 +3,14 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from itertools import count
 from typing import Any
 
 from django.utils.safestring import mark_safe
 
 from wareboard.records.people.models import Member
 
-from .drawn import Shape, draw_pots, name_of, profiles_of, shape_of
+from .drawn import Shape, draw_pots, name_of, names_of, profiles_of, shape_of
 from .models import Coat, Pot
 from .queries import beside
 
@@ -28,21 +29,22 @@ def made(pot: Pot) -> tuple[datetime, str]:
 def numbered(pots: Sequence[Pot]) -> dict[str, str]:
     """Name the pots of a board so that two of one form are told apart.
 
-    Alike ones are counted in the order they were made, so that a pot keeps its
-    number wherever the pots of its board are listed.
+    Where their taps and days do not tell them apart, they are counted in the
+    order they were made; a number that is another's by its tap is left out.
 
     Parameters
     ----------
     pots : sequence of Pot
         All that stand on it, in any order.
     """
-    alike = Counter(name_of(pot) for pot in pots)
-    so_far: Counter[str] = Counter()
-    found = {}
+    found = names_of(pots)
+    alike, taken = Counter(found.values()), set(found.values())
     for pot in sorted(pots, key=made):
-        name = name_of(pot)
-        so_far[name] += 1
-        found[pot.pk] = f"{name} {so_far[name]}" if alike[name] > 1 else name
+        name = found[pot.pk]
+        if alike[name] > 1:
+            number = next(n for n in count(1) if f"{name} {n}" not in taken)
+            found[pot.pk] = f"{name} {number}"
+            taken.add(found[pot.pk])
     return found
 
 

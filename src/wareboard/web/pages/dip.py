@@ -16,7 +16,7 @@ from wareboard.records.people.shown import Shown
 from wareboard.records.people.standing_for import standing_for
 from wareboard.records.ware import actions, queries
 from wareboard.records.ware.dip_forms import CorrectCoatForm, DipForm, WhichForm
-from wareboard.records.ware.drawn import name_of
+from wareboard.records.ware.drawn import kind_of
 from wareboard.records.ware.forms import typed
 from wareboard.records.ware.kept import kept_coat
 from wareboard.records.ware.models import Coat, Pot, Weighing
@@ -186,7 +186,8 @@ def coat_page(request: StudioRequest, coat_id: str) -> HttpResponse:
             "answer": answer_for(one, on_pot, known.usual, likes, shown),
             "likes": likes if coat.like is None else 0,
             "others": len(others),
-            "kind": name_of(coat.pot),
+            "more_coats": sum(worked.coat.like is None for worked in on_pot) > 1,
+            "kind": kind_of(coat.pot),
             "next_side": next_side(sides),
             "again": EntryForm(),
             "undo": undo_of(
@@ -206,13 +207,15 @@ def _others(request: StudioRequest, coat: Coat) -> list[Pot]:
 
 @require_POST
 def dip_others(request: StudioRequest, coat_id: str) -> HttpResponse:
-    """Keep the same coat on the other pots of the board."""
+    """Keep the same coat on the other pots of the board, and what they lack of those before it."""
     coat = _coat(request, coat_id)
-    others = _others(request, coat)
+    own = coats_of(request.member, [coat.pot_id])[coat.pot_id]
+    until = [one for one in own if one.like is None and one.at <= coat.at]
+    given = [(one, _others(request, one)) for one in until]
     form = EntryForm(request.POST)
     entry_id = form.cleaned_data["entry_id"] if form.is_valid() else ""
     try:
-        actions.dip_others(request.member, coat, others, entry_id=entry_id)
+        actions.dip_others(request.member, given, entry_id=entry_id)
     except REFUSALS as refused:
         messages.warning(request, sentence(refused))
     return redirect("pages:coat", coat.pk)

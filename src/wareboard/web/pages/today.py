@@ -18,7 +18,7 @@ from wareboard.records.kiln.queries import waiting_load
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf.queries import clock_with_verdicts, newest_and_good_readings
-from wareboard.records.ware.drawn import draw_pots, name_of
+from wareboard.records.ware.drawn import draw_pots, names_of
 from wareboard.records.ware.drying import judge_pots
 
 from .today_answer import Question, before, drifted, kiln_clock, running
@@ -44,10 +44,11 @@ def today(request: StudioRequest) -> HttpResponse:
         question = before(lits, clock, now, shown)
         first = sorted(lits, key=urgency)[:ON_PLANK]
         drawings = draw_pots([lit.pot for lit in first], coats, {})
+        names = names_of([placing.pot for placing in placings])
         plank = [
             {
                 "pot": lit.pot,
-                "name": name_of(lit.pot),
+                "name": names[lit.pot.pk],
                 "sign": CSS[sign_of(lit)],
                 "weighed": last_weighed(lit),
                 "drawing": mark_safe(drawings[lit.pot.pk]),  # noqa: S308 - our own drawing, every text in it escaped

@@ -26,7 +26,7 @@ from wareboard.records.shelf.attributes import (
 from wareboard.records.shelf.evidence import MOST, GlazedPot, gather
 from wareboard.records.shelf.forms import ChangeForm
 from wareboard.records.shelf.words import FaultWord, Surface
-from wareboard.records.ware.drawn import draw_pots, name_of
+from wareboard.records.ware.drawn import draw_pots, names_of
 
 from .change_answer import answer_for, cause, counted, said
 
@@ -39,7 +39,7 @@ ON_PLANK = 24
 
 def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dict[str, Any]]:
     """Give pots as they stand on a plank, with what hangs below each."""
-    plank = []
+    plank, names = [], names_of([piece.pot for piece in pieces])
     for piece in pieces:
         placing = piece.placing
         says = [str(Surface(piece.surface).label)] if piece.surface else []
@@ -50,7 +50,7 @@ def _plank(pieces: Sequence[GlazedPot], drawings: Mapping[str, str]) -> list[dic
         plank.append(
             {
                 "pot": piece.pot,
-                "name": name_of(piece.pot),
+                "name": names[piece.pot.pk],
                 "says": ", ".join(says),
                 "drawing": mark_safe(drawings[piece.pot.pk]),  # noqa: S308 - our own drawing, every text in it escaped
                 "remembered": piece.remembered,
