@@ -6,7 +6,7 @@ from typing import Any
 
 from django.conf import settings
 from django.contrib import messages
-from django.http import Http404, HttpResponse, JsonResponse, QueryDict
+from django.http import Http404, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -18,7 +18,7 @@ from wareboard.charts.stills import StillError, make_still
 from wareboard.charts.theme import TOKENS
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.fields import EntryForm
-from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.requests import StudioRequest, sent
 from wareboard.records.people.shown import Shown
 from wareboard.records.pictures.serving import inert_file
 
@@ -42,11 +42,6 @@ from .words import MomentKind
 
 MOVING_HIGH_PX, STILL_HIGH_PX, STILL_PX = 140, 150, 360
 CACHE = "cache"
-
-
-def _sent(request: StudioRequest) -> QueryDict | None:
-    """Give what was sent, also where that is nothing at all."""
-    return request.POST if request.method == "POST" else None
 
 
 @require_POST
@@ -109,10 +104,10 @@ def cones(request: StudioRequest, firing_id: str) -> HttpResponse:
     def form_for(data: Any = None) -> ConesForm:
         return ConesForm(data, initial=given, cones=usual_cones(course), known=chain, places=places)
 
-    form = form_for(_sent(request))
+    form = form_for(sent(request))
     if request.method == "POST" and form.is_valid():
         clocks = form.cleaned_data["clocks"]
-        form.ask(odd_order(course, clocks) or too_cold(course, clocks, timezone.now(), shown))
+        form.ask(None, odd_order(course, clocks) or too_cold(course, clocks, timezone.now(), shown))
     if request.method == "POST" and form.is_valid():
         try:
             actions.read_cones(request.member, found, **form.facts())
@@ -168,7 +163,7 @@ def gas(request: StudioRequest, firing_id: str) -> HttpResponse:
     weights, sealed_at = queries.fuel_of(found)
     last = weights[-1] if weights else None
     given = {"cylinder": last.cylinder, "tare_kg": _tare(last, shown)} if last else {}
-    form = GasForm(_sent(request), initial=given, studio=request.member.studio)
+    form = GasForm(sent(request), initial=given, studio=request.member.studio)
     if request.method == "POST" and form.is_valid():
         try:
             actions.weigh_cylinder(request.member, found, **form.facts())

@@ -13,6 +13,7 @@ from wareboard.core.errors import CoreError
 from wareboard.core.units import MASS_KG, PERCENT, VOLUME_L
 from wareboard.records.people.entry import ID_PATTERN
 from wareboard.records.people.fields import (
+    AskingForm,
     EntryForm,
     TypedNumber,
     TypedText,
@@ -148,8 +149,10 @@ class PutForm(EntryForm):
         return {**found, "pots": pots, "place": place}
 
 
-class ConesForm(EntryForm):
+class ConesForm(AskingForm):
     """How the cones of one pack stand: a row of hours for each cone."""
+
+    sure = forms.BooleanField(required=False, label=_("I looked again: they stand so."))
 
     def __init__(
         self,
@@ -183,10 +186,6 @@ class ConesForm(EntryForm):
         self.fields["other"] = TypedText(
             max_length=4, required=False, label=_("Another cone"), help_text=_("Such as 7 or 010.")
         )
-        self.fields["sure"] = forms.BooleanField(
-            required=False, label=_("I looked again: they stand so.")
-        )
-        self.asked = False
         self.fields["clock_other"] = forms.TypedChoiceField(
             choices=CLOCKS,
             coerce=float,
@@ -221,12 +220,6 @@ class ConesForm(EntryForm):
         if not self.errors and not found["clocks"]:
             raise ValidationError(_("Tap where at least one cone points to."))
         return found
-
-    def ask(self, say: str) -> None:
-        """Ask once about what is hard to believe; what is said to stand so is kept."""
-        if say and not self.cleaned_data["sure"]:
-            self.asked = True
-            self.add_error(None, say)
 
     def facts(self) -> dict[str, Any]:
         """Give the pack as an action keeps it."""

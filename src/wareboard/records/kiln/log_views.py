@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Any
 
 from django.contrib import messages
-from django.http import Http404, HttpResponse, QueryDict
+from django.http import Http404, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -35,11 +35,6 @@ from .words import Fuel, MomentKind
 LINES = 50
 LIT = "lit"
 GO_ON = {"cones": "kiln:cones", "gas": "kiln:gas"}
-
-
-def _sent(request: StudioRequest) -> QueryDict | None:
-    """Give what was sent, also where that is nothing at all."""
-    return request.POST if request.method == "POST" else None
 
 
 def firing_of(member: Member, firing_id: str) -> Firing:

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.records.people.entry import EntryRefused
-from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.requests import StudioRequest, sent
 from wareboard.records.people.standing_for import standing_for
 
 from . import actions, happened, log_queries, queries
@@ -26,7 +26,7 @@ def line(request: StudioRequest, line_id: str) -> HttpResponse:
     found = standing_for(queries.lines_for(request.member), LogLine, line_id)
     opened = queries.moments_of(found.firing).get(MomentKind.OPENED)
     form = LineRightForm(
-        request.POST if request.method == "POST" else None,
+        sent(request),
         line=found,
         studio=request.member.studio,
         until=opened.at if opened else None,
@@ -63,7 +63,7 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
         return _never_was(request, found, kind)
     at = stands.at if stands else found.at if kind is None else None
     begun = {"when": at or timezone.now(), "remembered": stands.remembered if stands else ""}
-    form = WhenForm(request.POST if request.method == "POST" else None, initial=begun)
+    form = WhenForm(sent(request), initial=begun)
     if request.method == "POST" and form.is_valid():
         facts = {name: value for name, value in form.facts().items() if name in form.data}
         when = facts.pop("when")

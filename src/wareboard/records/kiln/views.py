@@ -3,7 +3,7 @@
 from typing import Any
 
 from django.contrib import messages
-from django.http import HttpResponse, QueryDict
+from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -15,7 +15,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.fields import EntryForm
 from wareboard.records.people.models import Member
-from wareboard.records.people.requests import StudioRequest
+from wareboard.records.people.requests import StudioRequest, sent
 from wareboard.records.ware.books import coats_of
 from wareboard.records.ware.drawn import name_of
 
@@ -24,11 +24,6 @@ from .forms import AirForm, KilnForm, LoadForm, PutForm
 from .lighting import before_lighting_of
 from .models import Load
 from .undoing import newest, undo_link
-
-
-def _sent(request: StudioRequest) -> QueryDict | None:
-    """Give what was sent, also where that is nothing at all."""
-    return request.POST if request.method == "POST" else None
 
 
 @require_safe
@@ -62,7 +57,7 @@ def home(request: StudioRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def new_kiln(request: StudioRequest) -> HttpResponse:
     """Take in a kiln with its three shelves."""
-    form = KilnForm(_sent(request))
+    form = KilnForm(sent(request))
     if request.method == "POST" and form.is_valid():
         try:
             actions.new_kiln(request.member, **form.facts())
@@ -79,7 +74,7 @@ def new_load(request: StudioRequest) -> HttpResponse:
     kilns = list(queries.kilns_for(request.member))
     if not kilns:
         return redirect("kiln:new-kiln")
-    form = LoadForm(_sent(request), kilns=kilns, initial={"kiln": kilns[0].pk})
+    form = LoadForm(sent(request), kilns=kilns, initial={"kiln": kilns[0].pk})
     if request.method == "POST" and form.is_valid():
         try:
             load = actions.new_load(request.member, **form.facts())
@@ -120,7 +115,7 @@ def load_facts(member: Member, load: Load, *, again: bool = False) -> dict[str, 
         "load": load,
         "name": rows.load_name(load),
         "full": loading.how_full(load, len(placings), sizes),
-        "shelves": loading.shelves_of(placings, coats, places, standings),
+        "shelves": loading.shelves_of(placings, coats, places),
         "pots": len(placings),
         "places": places,
         "groups": loading.groups_of(waiting, coats, standings),
@@ -148,7 +143,7 @@ def load(request: StudioRequest, load_id: str) -> HttpResponse:
     """Show a load as it stands in the kiln, and put pots into it."""
     found = get_object_or_404(queries.loads_for(request.member), pk=load_id)
     places = queries.places_of(found.kiln)
-    data = _sent(request)
+    data = sent(request)
     form = PutForm(data, member=request.member, places=places)
     if data is not None and form.is_valid():
         facts = form.facts()

@@ -1,6 +1,6 @@
 """A request whose sender is known."""
 
-from django.http import HttpRequest
+from django.http import HttpRequest, QueryDict
 from django_htmx.middleware import HtmxDetails
 
 from .models import Member
@@ -11,3 +11,8 @@ class StudioRequest(HttpRequest):
 
     member: Member
     htmx: HtmxDetails
+
+
+def sent(request: HttpRequest) -> QueryDict | None:
+    """Give what was sent, also where that is nothing at all; None where nothing was."""
+    return request.POST if request.method == "POST" else None
