@@ -71,6 +71,21 @@ def test_a_second_layer_is_offered_to_those_that_have_the_first(signed_in, membe
     assert ahead.pot not in queries.beside_without(member, second)
 
 
+def test_the_others_get_what_they_lack_of_the_coats_before_too(signed_in, member, form, bucket):
+    _board, pots = board_of_seven(member, form)
+    inside = coat_of(member, pots[0], bucket, 0.5, hours_ago=0.3, side="inside")
+    coat_of(member, pots[1], bucket, 0.5, hours_ago=0.2, side="inside")
+    outside = coat_of(member, pots[0], bucket, 0.6, hours_ago=0.1)
+
+    page = signed_in.get(f"/ware/coats/{outside.pk}/")
+    for _ in range(2):
+        signed_in.post(f"/ware/coats/{outside.pk}/others/", {"entry_id": "alike"})
+
+    assert "They get what they lack of its coats before this one too." in text_of(page)
+    assert {c.pot for c in mine(Coat).filter(like=inside)} == set(pots[2:])
+    assert {c.pot for c in mine(Coat).filter(like=outside)} == set(pots[1:])
+
+
 def test_a_pot_of_another_form_is_left_alone(signed_in, member, form, bucket):
     odd = pot_of(member, cylinder(member, "tall one"))
     pots = [pot_of(member, form), pot_of(member, form), odd]

@@ -1,6 +1,6 @@
 """What a potter does with pots: each is kept whole or not at all."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, TypeVar
 
 from django.db import transaction

@@ -15,6 +15,7 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.people.standing_for import standing_for
 from wareboard.records.ware import actions, queries
+from wareboard.records.ware.books import coats_of
 from wareboard.records.ware.dip_forms import CorrectCoatForm, DipForm, WhichForm
 from wareboard.records.ware.drawn import kind_of
 from wareboard.records.ware.forms import typed
