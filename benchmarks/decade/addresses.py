@@ -182,7 +182,7 @@ class Examples:
         return coats.order_by("-at", "-pk").values_list("pk", flat=True).first()
 
     def _most_weighed_out(self) -> str | None:
-        lines = BatchLine.objects.filter(batch__studio=self.member.studio_id, lot__isnull=False)
+        lines = BatchLine.objects.current().filter(studio=self.member.studio_id, lot__isnull=False)
         counted = lines.order_by().values("lot").annotate(n=Count("pk")).order_by("-n", "lot")
         return next((str(row["lot"]) for row in counted[:1]), None)
 

@@ -250,19 +250,20 @@ class GlazeRoom:
         if recipe.base_id:
             base = self.recipes[recipe.base_id][0].pk
             own = [one for one in self.book.rows[RecipeLine] if one.recipe_id == base] + own
-        self.book.parts(
-            BatchLine,
-            "batch",
-            batch,
-            [
-                {
-                    "material": line.material,
-                    "lot": lot_at(self.lots[line.material_id], at),
-                    "weighed_g": round(line.parts * 60, 1),
-                }
-                for line in own
-            ],
-        )
+        for number, line in enumerate(own, start=1):
+            told = {
+                "position": number,
+                "batch": batch,
+                "material": line.material,
+                "lot": lot_at(self.lots[line.material_id], at),
+            }
+            weighed_g, line_id = round(line.parts * 60, 1), f"{batch.pk}-{number:03d}"
+            wrong = None
+            if number == 1 and batch.number % 25 == 0:
+                wrong = self.book.entry(
+                    BatchLine, f"{line_id}-wrong", at, weighed_g=weighed_g * 10, **told
+                )
+            self.book.entry(BatchLine, line_id, at, weighed_g=weighed_g, corrects=wrong, **told)
 
     def _read(self, filled: Filled) -> None:
         """Weigh a bucket every three weeks; of a hundred readings one is put right, one undone.

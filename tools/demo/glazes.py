@@ -1,6 +1,8 @@
 """Glazes of the demo, their recipes, and the batches with the bags they came from."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from demo.ledger import Ledger, when
 from demo.stores import COLOURANTS, FELDSPAR_DENSITY_G_CM3, GLAZE_MATERIALS
@@ -161,10 +163,10 @@ def _weigh_out(ledger: Ledger, mixed: Mixed) -> None:
         number=mixed.number,
         note=mixed.note,
     )
-    ledger.parts(
-        "batch_lines",
-        "batch",
+    _lines(
+        ledger,
         mixed.batch,
+        mixed.day,
         (
             {
                 "material": material,
@@ -188,10 +190,10 @@ def _draw_off(ledger: Ledger, drawn: Drawn) -> None:
         drawn_wet_g=drawn.wet_g,
         drawn_sg=drawn.sg,
     )
-    ledger.parts(
-        "batch_lines",
-        "batch",
+    _lines(
+        ledger,
         drawn.batch,
+        drawn.day,
         (
             {
                 "material": material,
@@ -201,6 +203,13 @@ def _draw_off(ledger: Ledger, drawn: Drawn) -> None:
             for material, percent in RECIPES[drawn.recipe].items()
         ),
     )
+
+
+def _lines(ledger: Ledger, batch: str, day: str, lines: Iterable[Mapping[str, Any]]) -> None:
+    """Add what went into a batch: each line was weighed, and is an entry of its own."""
+    for number, line in enumerate(lines, start=1):
+        own = {"position": number, "batch": batch, **line}
+        ledger.entry("batch_lines", f"{batch}-{number:03d}", when(day), **own)
 
 
 def solid_density_g_cm3(batch: str) -> float:

@@ -16,7 +16,12 @@ from .coming_in import change, read_rows, second_demo
 pytestmark = pytest.mark.django_db
 
 # Measurements, each with what it is a measurement of.
-CORRECTED = {"weighings": "pot", "readings": "bucket", "bucket_events": "bucket"}
+CORRECTED = {
+    "weighings": "pot",
+    "readings": "bucket",
+    "bucket_events": "bucket",
+    "batch_lines": "batch",
+}
 
 
 @pytest.fixture(scope="module")

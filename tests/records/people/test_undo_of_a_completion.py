@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 import pytest
 from django.utils import timezone
 
-from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Recipe
+from wareboard.records.glazes.models import Batch, BatchLine, Glaze, Recipe, RecipeLine
 from wareboard.records.people.entry import EntryRefused, keep
 from wareboard.records.people.undoing import undo
 from wareboard.records.stores.models import Lot, Material, Sheet
@@ -69,7 +69,20 @@ def test_what_must_name_it_is_never_cleared(member, bag):
     assert bag.material.undone_at is None
 
 
-def test_what_names_it_in_one_of_its_lines_is_said_by_its_own_kind(member, bag):
+def test_what_names_it_in_one_of_its_lines_is_said_by_its_own_kind(member):
+    ash = keep(Material, member, name="wood ash")
+    glaze = keep(Glaze, member, name="Limpet")
+    at = datetime(2026, 11, 12, 9, 30, tzinfo=UTC)
+    line = RecipeLine(material=ash, parts=100)
+    keep(Recipe, member, glaze=glaze, version=1, parts=(line,), owner="recipe", at=at)
+
+    with timezone.override("UTC"), pytest.raises(EntryRefused) as refused:
+        undo(ash)
+
+    assert str(refused.value) == "The recipe of 12 Nov, 09:30 rests on this: undo that first."
+
+
+def test_a_bag_that_was_weighed_from_is_named_by_what_was_weighed(member, bag):
     line = BatchLine(material=bag.material, lot=bag, weighed_g=100.0)
     glaze = keep(Glaze, member, name="Limpet")
     recipe = keep(Recipe, member, glaze=glaze, version=1)
@@ -79,4 +92,4 @@ def test_what_names_it_in_one_of_its_lines_is_said_by_its_own_kind(member, bag):
     with timezone.override("UTC"), pytest.raises(EntryRefused) as refused:
         undo(bag)
 
-    assert str(refused.value) == "The batch of 12 Nov, 09:30 rests on this: undo that first."
+    assert str(refused.value) == "The batch line of 12 Nov, 09:30 rests on this: undo that first."

@@ -1,5 +1,6 @@
 """Pages of batches: weighed out, drawn from a base, poured into a bucket."""
 
+from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
@@ -22,10 +23,11 @@ from wareboard.records.stores.queries import lots_by_material
 from . import actions, queries
 from .batch_forms import BatchForm, MixForm
 from .bridge import weights_of
+from .change_said import bag_said, grams_said, line_said, line_was
 from .dose_said import coarse_for, dose_said
 from .forms import DrawForm, PourForm
 from .in_bucket import InBucket, in_bucket
-from .models import Batch, BatchLine, Glaze, Recipe
+from .models import Batch, BatchLine, BucketEvent, Glaze, Recipe
 from .names import name_for_bucket
 from .poured import poured_again
 from .recipe_book import Powder, RecipeBook
@@ -263,23 +265,36 @@ def batch_page(request: StudioRequest, batch_id: str) -> HttpResponse:
             "pairing": fillings and queries.has_elder(member, batch),
             "chemistry": chemistry_of(partial(powders_of, batch, lines)),
             "cautions": cautions_for(materials),
-            "undo": undo_of(
-                [*fillings[:1], batch],
-                _("Kept."),
-                back="" if fillings else f"/glazes/glazes/{batch.recipe.glaze_id}/",
-            ),
+            "undo": newest_undo(batch, own, fillings[:1]),
         },
     )
 
 
+def newest_undo(
+    batch: Batch, lines: Sequence[BatchLine], poured: Sequence[BucketEvent]
+) -> dict[str, Any] | None:
+    """Offer taking back what was kept last of a batch: a line put right, a pouring, itself."""
+    right = [line for line in lines if line.corrects_id]
+    for entry in sorted([*right, *poured], key=lambda entry: entry.kept_at, reverse=True)[:1]:
+        say = _("Kept.")
+        if isinstance(entry, BatchLine):
+            words = {"powder": entry.material.name, "now": line_said(entry)}
+            say = _("Put right: %(powder)s, %(now)s.") % words
+        if undo := undo_of([entry], say):
+            return undo
+    back = "" if poured else f"/glazes/glazes/{batch.recipe.glaze_id}/"
+    return undo_of([batch], _("Kept."), back=back)
+
+
 def line_row(line: BatchLine) -> dict[str, Any]:
-    """Say of a line which bag it was and what the scale said."""
-    lot = line.lot
+    """Say of a line which bag it was and what the scale said, and what it said before."""
     return {
+        "line": line,
         "material": line.material,
-        "lot": lot,
-        "lot_told": f"{lot.get_container_display()} {lot.label}" if lot is not None else "",
-        "grams": Shown.weighed(line.weighed_g) if line.weighed_g is not None else "",
+        "lot": line.lot,
+        "lot_told": bag_said(line),
+        "grams": grams_said(line) if line.weighed_g is not None else "",
+        "was": line_was(line),
     }
 
 

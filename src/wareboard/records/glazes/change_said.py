@@ -1,10 +1,12 @@
-"""What was done to a bucket, in words."""
+"""What was done to a bucket, and what went into a batch, in words."""
+
+from typing import cast
 
 from django.utils.translation import gettext as _
 
 from wareboard.records.people.shown import Shown
 
-from .models import BucketEvent
+from .models import BatchLine, BucketEvent
 
 
 def event_said(event: BucketEvent, shown: Shown) -> str:
@@ -24,3 +26,30 @@ def much_of(event: BucketEvent, shown: Shown) -> str:
     if event.amount_g is not None:
         said.append(shown.mass(event.amount_g))
     return ", ".join(said)
+
+
+def line_said(line: BatchLine) -> str:
+    """Say what went into a batch of one powder: ``2400 g, bag B``."""
+    return f"{grams_said(line)}, {bag_said(line)}"
+
+
+def line_was(line: BatchLine) -> str:
+    """Say what a line of a batch said before it was put right; empty where it was not."""
+    wrong = cast("BatchLine | None", line.corrects)
+    if wrong is None:
+        return ""
+    was = [grams_said(wrong)] if wrong.weighed_g != line.weighed_g else []
+    if wrong.lot_id != line.lot_id:
+        was.append(bag_said(wrong))
+    return _("corrected, was %s") % ", ".join(was) if was else _("corrected")
+
+
+def grams_said(line: BatchLine) -> str:
+    """Say what the scale said."""
+    return Shown.weighed(line.weighed_g) if line.weighed_g is not None else _("not weighed")
+
+
+def bag_said(line: BatchLine) -> str:
+    """Say which bag or jar it came from."""
+    lot = line.lot
+    return f"{lot.get_container_display()} {lot.label}" if lot is not None else _("bag not said")

@@ -1,4 +1,4 @@
-"""What was weighed or done at a bucket put right: a second row names the first, which stays."""
+"""What was weighed or done put right: a second row names the first, which stays."""
 
 from typing import Any
 from uuid import NAMESPACE_OID, uuid5
@@ -15,10 +15,11 @@ from wareboard.records.people.standing_for import stands_now
 
 from . import queries
 from .bottle import Bottle, refuse_full
-from .models import Bucket, BucketEvent, Reading
+from .models import BatchLine, Bucket, BucketEvent, Reading
 
 SAID = ("full_g", "empty_g", "volume_ml", "in_bucket_l", "flow", "remembered")
 MUCH = ("amount_ml", "amount_g")
+WEIGHED = ("weighed_g", "lot", "remembered")
 DONE = ("kind", *MUCH, "lot", "remembered")
 
 
@@ -76,6 +77,22 @@ def _stand_for(
     """Keep a row that stands for a wrong one and says the same but for what is put right."""
     told = {name: getattr(wrong, name) for name in (*DONE, "bucket", "batch", "at")} | facts
     return keep(BucketEvent, member, entry_id=entry_id, together=together, corrects=wrong, **told)
+
+
+@transaction.atomic
+def correct_line(
+    member: Member, wrong: BatchLine, *, entry_id: str = "", **facts: Any
+) -> BatchLine:
+    """Put right what went into a batch of one powder: its grams, or the bag they came from.
+
+    The new row keeps batch, powder, place and time. Where the record already says the same,
+    nothing is kept.
+    """
+    stands = stands_now(wrong)
+    if all(getattr(stands, name) == facts[name] for name in WEIGHED):
+        return stands
+    told = {name: getattr(stands, name) for name in ("batch", "material", "position", "at")}
+    return keep(BatchLine, member, entry_id=entry_id, corrects=stands, **told, **facts)
 
 
 @transaction.atomic

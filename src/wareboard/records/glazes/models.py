@@ -6,7 +6,7 @@ from typing import ClassVar
 from django.db import models
 from django.db.models import CheckConstraint, Q
 
-from wareboard.records.people.entry import Entry, Measurement, Part
+from wareboard.records.people.entry import Entry, MeasuredLine, Measurement, Part
 from wareboard.records.people.limits import between, one_of, unique_while_standing
 from wareboard.records.stores.models import Lot, Material
 
@@ -169,11 +169,11 @@ class Batch(Entry):
         return f"{self.recipe.glaze} batch {self.number}"
 
 
-class BatchLine(Part):
+class BatchLine(MeasuredLine):
     """What went into a batch: the lot and the grams on the scale."""
 
     batch = models.ForeignKey(
-        Batch, on_delete=models.CASCADE, related_name="lines", help_text="Of which batch."
+        Batch, on_delete=models.PROTECT, related_name="lines", help_text="Of which batch."
     )
     material = models.ForeignKey(
         Material, on_delete=models.PROTECT, related_name="+", help_text="Which material."

@@ -68,7 +68,7 @@ def recipes_for(member: Member) -> QuerySet[Recipe]:
 
 def batches_for(member: Member) -> QuerySet[Batch]:
     """Give batches with their lines and lots, newest first."""
-    lines = BatchLine.objects.select_related("material", "lot").order_by("position")
+    lines = BatchLine.objects.current().select_related("material", "lot").order_by("position")
     return (
         Batch.objects.seen_by(member)
         .select_related("recipe__glaze", "drawn_from__recipe__glaze")
@@ -217,7 +217,7 @@ def recipe_lines_with(member: Member, material: Material) -> Sequence[RecipeLine
 
 def batch_lines_from(member: Member, lot: Lot) -> QuerySet[BatchLine]:
     """Give the lines of batches that a lot went into."""
-    lines: QuerySet[BatchLine] = BatchLine.objects.filter(
+    lines: QuerySet[BatchLine] = BatchLine.objects.current().filter(
         lot=lot, batch__studio=member.studio_id, batch__undone_at__isnull=True
     )
     return lines.select_related("batch__recipe__glaze")
@@ -256,11 +256,18 @@ def lines_of(recipe: Recipe) -> Sequence[RecipeLine]:
 def lines_by_batch(batch: Batch) -> dict[str, list[BatchLine]]:
     """Give what went into a batch and into the base it was drawn from, by batch."""
     ids = [batch.pk, *([batch.drawn_from_id] if batch.drawn_from_id else [])]
-    lines = BatchLine.objects.filter(batch__in=ids).select_related("material", "lot")
+    lines = BatchLine.objects.current().filter(batch__in=ids)
+    lines = lines.select_related("material", "lot", "corrects__lot")
     found: dict[str, list[BatchLine]] = {}
     for line in lines.order_by("batch", "position"):
         found.setdefault(line.batch_id, []).append(line)
     return found
+
+
+def batch_lines_for(member: Member) -> QuerySet[BatchLine]:
+    """Give what went into the studio's batches, also what was put right since."""
+    lines: QuerySet[BatchLine] = BatchLine.objects.seen_by(member)
+    return lines.select_related("batch__recipe__glaze", "material", "lot")
 
 
 def has_elder(member: Member, batch: Batch) -> bool:

@@ -1,4 +1,4 @@
-"""What is asked where something of a bucket is put right: it begins with what was written."""
+"""What is asked where something is put right: it begins with what was written."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -11,10 +11,11 @@ from wareboard.exchange.typed_number import as_typed
 from wareboard.records.people.fields import EntryForm, TypedNumber
 from wareboard.records.stores.models import Lot
 
+from .batch_forms import lots_told
 from .bottle import Bottle
 from .forms import ALIKE, ReadingForm, ask_how_much, bags_named
 from .level import ML_L
-from .models import BucketEvent, BucketEventKind, Reading, ReadingFlow
+from .models import BatchLine, BucketEvent, BucketEventKind, Reading, ReadingFlow
 
 
 class RightReadingForm(ReadingForm):
@@ -133,3 +134,39 @@ class RightChangeForm(EntryForm):
         told = {"amount_ml": None if litres is None or emptied else litres * ML_L}
         lot = self.lots.get(found.pop("lot", ""))
         return {"amount_g": None, **found, **told, "lot": lot}
+
+
+class RightLineForm(EntryForm):
+    """What went into a batch of one powder, as it really was.
+
+    Parameters
+    ----------
+    line : BatchLine
+        As it stands.
+    lots : sequence of Lot
+        Bags of its powder.
+    """
+
+    weighed_g = TypedNumber(
+        MASS_G,
+        unit="g",
+        required=False,
+        label=_("What the scale said"),
+        help_text=_("Empty: it was not weighed."),
+    )
+    lot = forms.ChoiceField(required=False, label=_("Which bag or jar?"), widget=forms.Select)
+
+    def __init__(self, *args: Any, line: BatchLine, lots: Sequence[Lot], **options: Any) -> None:
+        begun = {
+            "weighed_g": as_typed(line.weighed_g),
+            "lot": line.lot_id or "",
+            "remembered": line.remembered,
+        }
+        super().__init__(*args, **{"initial": begun, **options})
+        self.lots = {lot.pk: lot for lot in lots}
+        self.fields["lot"].choices = [*lots_told(lots), ("", _("not said"))]  # type: ignore[attr-defined] # a choice field
+
+    def facts(self) -> dict[str, Any]:
+        """Give what went in as an action takes it."""
+        facts = super().facts()
+        return {**facts, "lot": self.lots.get(facts["lot"])}

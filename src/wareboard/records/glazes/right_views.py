@@ -1,4 +1,4 @@
-"""Small pages that put right a reading, its bottle, or what was done to a bucket."""
+"""Small pages that put right what was weighed, and what was done to a bucket."""
 
 from functools import partial
 
@@ -16,9 +16,9 @@ from wareboard.records.stores.models import Lot
 from wareboard.records.stores.queries import lots_by_material, powders_in_use
 
 from . import corrections, queries
-from .change_said import event_said
+from .change_said import event_said, line_said
 from .models import BucketEvent, BucketEventKind
-from .right_forms import BottleForm, RightChangeForm, RightReadingForm
+from .right_forms import BottleForm, RightChangeForm, RightLineForm, RightReadingForm
 
 
 @require_http_methods(["GET", "POST"])
@@ -68,6 +68,26 @@ def _bags_for(member: Member, change: BucketEvent) -> list[Lot]:
     own = change.lot.material_id if change.lot is not None else ""
     lots = [*lots_by_material(member, [own]).get(own, ()), *powders_in_use(member)]
     return list({lot.pk: lot for lot in lots}.values())
+
+
+@require_http_methods(["GET", "POST"])
+def correct_line(request: StudioRequest, batch_line_id: str) -> HttpResponse:
+    """Put right what went into a batch of one powder; the wrong row stays in the record."""
+    member = request.member
+    asked = get_object_or_404(queries.batch_lines_for(member), pk=batch_line_id)
+    stands = stands_now(asked)
+    lots = lots_by_material(member, [asked.material_id]).get(asked.material_id, [])
+    form = RightLineForm(request.POST or None, line=stands, lots=lots)
+    if answered(form, partial(corrections.correct_line, member, asked), beside="weighed_g"):
+        return redirect("glazes:batch", asked.batch_id)
+    return asking(
+        request,
+        "glazes/correct_line.html",
+        form,
+        line=stands,
+        batch=asked.batch,
+        was=line_said(stands),
+    )
 
 
 @require_http_methods(["GET", "POST"])

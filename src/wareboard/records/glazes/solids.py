@@ -26,7 +26,8 @@ def solids_of(batches: Sequence[Batch]) -> dict[str, Answer[SolidDensity] | None
     """
     ids = {batch.pk for batch in batches} | {b.drawn_from_id for b in batches if b.drawn_from_id}
     rows = (
-        BatchLine.objects.filter(batch__in=ids)
+        BatchLine.objects.current()
+        .filter(batch__in=ids)
         .select_related("material")
         .annotate(density_g_cm3=newest_density("material"))
     )

@@ -14,6 +14,7 @@ urlpatterns = [
     path("glazes/<slug:glaze_id>/draw/", batch_views.draw, name="draw"),
     path("batches/<slug:batch_id>/", batch_views.batch_page, name="batch"),
     path("batches/<slug:batch_id>/pour/", batch_views.pour_batch, name="pour"),
+    path("batch-lines/<slug:batch_line_id>/", right_views.correct_line, name="correct-line"),
     path("buckets/<slug:bucket_id>/change/", views.change, name="change"),
     path("buckets/<slug:bucket_id>/name/", views.name_bucket, name="name-bucket"),
     path("buckets/<slug:bucket_id>/bottle/", right_views.bottle_right, name="bottle"),

@@ -17,7 +17,6 @@ UNDONE = "undone_at"
 OWNERS = {
     "wareboard_sheet_oxide": "sheet_id",
     "wareboard_recipe_line": "recipe_id",
-    "wareboard_batch_line": "batch_id",
     "wareboard_form_point": "form_id",
     "wareboard_fault": "verdict_id",
 }

@@ -138,6 +138,23 @@ class Part(models.Model):
         abstract = True
 
 
+class MeasuredLine(Measurement):
+    """A line of an entry that was read off a scale: kept with it, and put right by itself."""
+
+    position = models.PositiveSmallIntegerField(help_text="Place in the list, from 1.")
+
+    class Meta:
+        """Shared by all rooms."""
+
+        abstract = True
+
+    def kept_with(self, entry: Entry) -> None:
+        """Take from an entry what is the same for all its lines."""
+        for name in ("studio_id", "by_id", "at", "kept_at", "remembered", "together"):
+            setattr(self, name, getattr(entry, name))
+
+
+Line = Part | MeasuredLine
 Kept = TypeVar("Kept", bound=Entry)
 
 
@@ -176,15 +193,15 @@ def _plain(value: Any) -> Any:
     return value.pk if isinstance(value, models.Model) else value
 
 
-def _line_of(part: Part, owner: str) -> list[tuple[str, Any]]:
-    """Give what a line says, without its id and its place."""
-    left_out = {"id", "position", owner}
+def _line_of(part: Line, owner: str) -> list[tuple[str, Any]]:
+    """Give what a line says, without its id, its place and what it has of its entry."""
+    left_out = {"position", owner, *(field.name for field in Measurement._meta.local_fields)}
     fields = [field for field in part._meta.concrete_fields if field.name not in left_out]
     return [(field.attname, getattr(part, field.attname)) for field in fields]
 
 
 def _says_the_same(
-    found: Entry, facts: dict[str, Any], parts: tuple[Part, ...], owner: str
+    found: Entry, facts: dict[str, Any], parts: tuple[Line, ...], owner: str
 ) -> bool:
     """Tell whether a resent entry says what is kept; when it came does not count."""
     columns = {field.name: field.attname for field in found._meta.concrete_fields}
@@ -196,11 +213,12 @@ def _says_the_same(
     if not same or not parts:
         return same
     kept = type(parts[0])._base_manager.filter(**{owner: found.pk}).order_by("position")
-    return [_line_of(part, owner) for part in kept] == [_line_of(part, owner) for part in parts]
+    first = [part for part in kept if getattr(part, "corrects_id", None) is None]
+    return [_line_of(part, owner) for part in first] == [_line_of(part, owner) for part in parts]
 
 
 def _id_of_the_second(
-    entry_id: str, facts: dict[str, Any], parts: tuple[Part, ...], owner: str
+    entry_id: str, facts: dict[str, Any], parts: tuple[Line, ...], owner: str
 ) -> str:
     """Make the id of another entry that came with a used one; the same each time it is sent."""
     said = sorted(
@@ -249,7 +267,7 @@ def keep(
     member: Member,
     *,
     entry_id: str = "",
-    parts: tuple[Part, ...] = (),
+    parts: tuple[Line, ...] = (),
     owner: str = "",
     **facts: Any,
 ) -> Kept:
@@ -266,7 +284,7 @@ def keep(
         studio holds already gives back what is stored, unchanged. An old form
         that is sent again with other numbers in it is another entry, and is
         kept once too.
-    parts : tuple of Part
+    parts : tuple of Part or MeasuredLine
         Unsaved lines of the entry; their ids follow from its id.
     owner : str
         The field by which a line names its entry.
@@ -292,13 +310,17 @@ def keep(
         return found
     now = timezone.now()
     facts = {"at": now, **{name: value for name, value in facts.items() if value is not None}}
+    if any(isinstance(part, MeasuredLine) for part in parts):
+        facts["together"] = facts.get("together") or entry_id
     entry = model(id=entry_id, studio_id=member.studio_id, by=member, kept_at=now, **facts)
     check(entry)
     entry.save(force_insert=True)
     for number, part in enumerate(parts, start=1):
-        part.id = f"{entry_id}-{number:03d}"
+        part.id = id_under(entry_id, f"{number:03d}")
         part.position = number
         setattr(part, owner, entry)
+        if isinstance(part, MeasuredLine):
+            part.kept_with(entry)
         check(part)
         part.save(force_insert=True)
     return entry

@@ -159,7 +159,8 @@ class BucketBooks:
     def lines_of(self, batch_ids: set[str]) -> Iterable[tuple[BatchLine, float | None]]:
         """Give what went into some batches, each with the density of its material; one query."""
         lines = (
-            BatchLine.objects.filter(batch__in=batch_ids)
+            BatchLine.objects.current()
+            .filter(batch__in=batch_ids)
             .select_related("material", "lot")
             .annotate(density_g_cm3=newest_density("material"))
         )

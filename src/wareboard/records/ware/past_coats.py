@@ -50,7 +50,8 @@ class PastBooks(BucketBooks):
 
     def lines_of(self, batch_ids: set[str]) -> Iterable[tuple[BatchLine, float | None]]:
         """Give what went into some batches, each material and lot read once; three queries."""
-        lines = list(BatchLine.objects.filter(batch__in=batch_ids).order_by("batch", "position"))
+        own = BatchLine.objects.current().filter(batch__in=batch_ids)
+        lines = list(own.order_by("batch", "position"))
         materials = Material.objects.annotate(density_g_cm3=newest_density("pk"))
         known = {material.pk: material for material in materials}
         hand_over(lines, "material", known)

@@ -24,6 +24,7 @@ CALLED = {
     "boardweighing": gettext_lazy("weighing of the board"),
     "fuelweight": gettext_lazy("weight of the cylinder"),
     "bucketevent": gettext_lazy("change of the bucket"),
+    "batchline": gettext_lazy("grams of the batch"),
     "logline": gettext_lazy("line of the log"),
     "hopeanswer": gettext_lazy("answer"),
     "potphoto": gettext_lazy("photo"),
