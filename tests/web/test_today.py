@@ -41,7 +41,10 @@ def test_an_empty_studio_is_told_what_to_do(signed_in):
     reply = signed_in.get("/")
 
     assert reply.context["question"] is None
-    assert b"Put pots into a load" in reply.content
+    page = reply.content.decode()
+    assert "Begin with what is on the bench. Put pots into a load" in page
+    begins = ("/glazes/new-glaze/", "/ware/new/", "/kiln/new/")
+    assert [page.count(f'href="{first_step}"') for first_step in begins] == [1, 1, 1]
 
 
 @pytest.fixture
@@ -297,22 +300,28 @@ def test_a_cooling_kiln_says_when_it_was_opened_before(signed_in, member, load):
     assert question.n == 1
 
 
+class Past:
+    """A firing as the query gives it."""
+
+    def __init__(self, up: float, down: float | None) -> None:
+        self.at = datetime(2026, 9, 13, 6, tzinfo=timezone.get_current_timezone())
+        self.shut_at = self.at + timedelta(hours=up)
+        self.opened_at = None if down is None else self.shut_at + timedelta(hours=down)
+
+
 def test_the_hours_of_a_kiln_are_its_own_shortest_usual_and_longest():
-    lit = datetime(2026, 9, 13, 6, tzinfo=timezone.get_current_timezone())
-
-    class Past:
-        """A firing as the query gives it."""
-
-        def __init__(self, up: float, down: float | None) -> None:
-            self.at = lit
-            self.shut_at = lit + timedelta(hours=up)
-            self.opened_at = None if down is None else self.shut_at + timedelta(hours=down)
-
     clock = kiln_clock([Past(14, 18), Past(15, None), Past(13, 20)])
 
     assert clock.firing_h == pytest.approx((13, 14, 15))
     assert clock.cooling_h == pytest.approx((18, 19, 20))
     assert clock.n == 3
+
+
+def test_opened_within_two_hours_tells_nothing_of_how_a_kiln_cools():
+    clock = kiln_clock([Past(14, 18), Past(15, 1 / 60)])
+
+    assert clock.cooling_h == pytest.approx((18, 18, 18))
+    assert clock.n == 2
 
 
 def test_a_studio_without_a_backup_is_told_so(demo_client):

@@ -18,6 +18,9 @@ from wareboard.records.kiln.models import Firing
 from wareboard.records.people.shown import Shown
 from wareboard.records.ware.drying import Lit
 
+FEWEST_COOLING_H = 2.0
+"""Opened sooner it was no cooling to reckon by, or a slip of the hand (common practice)."""
+
 TEN_MINUTES = timedelta(minutes=10)
 FEWEST = 1
 SINCE = {
@@ -67,8 +70,9 @@ def kiln_clock(firings: Sequence[Firing]) -> KilnClock:
         shut, opened = firing.shut_at, firing.opened_at
         if shut is not None:
             up.append((shut - firing.at).total_seconds() / 3600)
-            if opened is not None:
-                down.append((opened - shut).total_seconds() / 3600)
+            cooled_h = 0.0 if opened is None else (opened - shut).total_seconds() / 3600
+            if cooled_h >= FEWEST_COOLING_H:
+                down.append(cooled_h)
     return KilnClock(_spread(up), _spread(down), len(up))
 
 
