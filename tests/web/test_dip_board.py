@@ -181,4 +181,4 @@ def test_what_lies_on_the_worst_pot_already_is_said_with_its_name(
 
     text = text_of(signed_in.get(url, chosen(bucket)))
 
-    assert "Cylinder 1. There now: Limpet outside 0.50." in text
+    assert "Cylinder 1. There now: Limpet outside 0.50 mm." in text

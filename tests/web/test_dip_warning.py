@@ -78,8 +78,8 @@ def test_a_third_layer_at_the_lip_adds_up_and_warns(signed_in, member, form, pot
     total = float(warning.say.split("about ")[1].removesuffix(" mm"))
     assert total - 0.5 - 0.6 == second_mm
     assert warning.say.startswith("Third layer at the lip: about ")
-    assert warning.working.startswith("Hedgelay outside 0.50 + Hedgelay outside ")
-    assert warning.working.endswith(" + this one 0.60.")
+    assert warning.working.startswith("Hedgelay outside 0.50 mm + Hedgelay outside ")
+    assert warning.working.endswith(" + this one 0.60 mm.")
     assert warning.cautions == ("Hedgelay runs above 0.7 mm, so this may run.",)
 
 
@@ -91,7 +91,7 @@ def test_layers_of_one_side_add_up(signed_in, member, form, pot, bucket, url):
     warning = warned(signed_in, url, bucket)
 
     assert warning.say == "Third layer at the lip: about 1.50 mm"
-    assert warning.working == "Limpet outside 0.40 + Limpet outside 0.50 + this one 0.60."
+    assert warning.working == "Limpet outside 0.40 mm + Limpet outside 0.50 mm + this one 0.60 mm."
 
 
 def test_of_two_glazes_the_one_that_runs_first_warns(signed_in, member, form, pot, bucket, url):
@@ -145,7 +145,7 @@ def test_without_good_pots_it_says_that_it_cannot_tell(signed_in, member, pot, b
     assert warning.say == (
         "How thick this one comes out cannot be told: no good pot with Limpet was weighed yet."
     )
-    assert (warning.working, warning.trust) == ("There now: Limpet outside 0.50.", "")
+    assert (warning.working, warning.trust) == ("There now: Limpet outside 0.50 mm.", "")
 
 
 def test_without_good_pots_a_known_limit_is_still_said(signed_in, member, pot, url):
@@ -160,7 +160,27 @@ def test_without_good_pots_a_known_limit_is_still_said(signed_in, member, pot, u
 def test_good_coats_on_general_outlines_tell_no_thickness(signed_in, member, bucket, url):
     good_pots(member, None, bucket, 0.5, 0.5, 0.5)
 
-    assert warned(signed_in, url, bucket).trust == ""
+    warning = warned(signed_in, url, bucket)
+
+    assert warning.trust == ""
+    assert warning.say == (
+        "How thick this one comes out cannot be told: the good pots with Limpet that were weighed "
+        "are of a form nobody has drawn."
+    )
+
+
+def test_good_pots_that_were_taken_to_be_like_another_are_not_called_unweighed_without_reason(
+    signed_in, member, form, bucket, url
+):
+    weighed = coat_of(member, pot_of(member, form), bucket, 0.5)
+    like_it = pot_of(member, form)
+    coat_of(member, like_it, bucket, 0.5, before_g=None, like=weighed)
+    judge(member, like_it, surface="whole", thumb="up")
+
+    assert warned(signed_in, url, bucket).say == (
+        "How thick this one comes out cannot be told: the good pots with Limpet were only taken "
+        "to be like one that was weighed."
+    )
 
 
 def test_a_layer_nobody_weighed_is_said(signed_in, member, form, pot, bucket, url):
@@ -182,14 +202,18 @@ def test_an_outside_coat_does_not_count_for_the_inside(signed_in, member, form, 
     assert warning.say.startswith("The one good Limpet coat: 0.50 mm")
 
 
-def test_a_layer_on_a_general_outline_is_called_a_guess(signed_in, member, form, bucket):
+def test_on_a_general_outline_layers_are_told_in_grams(signed_in, member, form, bucket):
     pot = pot_of(member, None, name="odd bowl")
     good_pots(member, form, bucket, 0.5)
     coat_of(member, pot, bucket, 0.5, hours_ago=20)
 
     warning = warned(signed_in, f"/ware/pots/{pot.pk}/dip/", bucket)
 
-    assert "The form is not drawn, so these millimetres are a guess." in warning.cautions
+    assert warning.say == (
+        "Second layer at the lip. How thick that gets is not known: the form is not drawn."
+    )
+    assert warning.working == (f"There now: Limpet outside {slop_g_for(0.5) * DRY_FRACTION:.0f} g.")
+    assert "mm" not in warning.say + warning.working + warning.doubt
 
 
 def wet(member, pot, bucket, percent, hours_ago, side="inside"):

@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, pot_of
+from ware_samples import DRY_FRACTION, bucket_of, coat_of, cylinder, pot_of, slop_g_for
 
 from wareboard.records.glazes.models import BucketEvent, BucketEventKind
 from wareboard.records.people.entry import keep
@@ -170,3 +170,16 @@ def test_a_story_put_right_asks_no_more(signed_in, member, django_assert_max_num
 
     with django_assert_max_num_queries(12):
         signed_in.get(f"/shelf/pots/{pot.pk}/")
+
+
+def test_where_the_form_is_not_drawn_the_story_tells_the_grams_as_the_pages_of_the_coat_do(
+    signed_in, member
+):
+    pot = pot_of(member, None, name="odd bowl")
+    coat_of(member, pot, bucket_of(member), 0.5)
+
+    knots = signed_in.get(f"/shelf/pots/{pot.pk}/").context["knots"]
+
+    (more,) = [knot.more for knot in knots if knot.kind == "coat"]
+    assert more[0].startswith(f"{slop_g_for(0.5) * DRY_FRACTION:.0f} g dry (")
+    assert "How thick that is is not known: nobody has drawn the pot's form." in more

@@ -60,6 +60,15 @@ class WorkedCoat:
         """Give its thickness, where it was worked out [mm]."""
         return self.answer.result.coat_mm if self.answer else None
 
+    @property
+    def told_mm(self) -> float | None:
+        """Give the thickness that a page may tell; none on a general outline [mm].
+
+        How much area a pot has whose form nobody has drawn is not known, nor how far off the
+        general one is: a figure would have no honest doubt. Warnings may still reckon with it.
+        """
+        return None if self.general_shape else self.thickness_mm
+
 
 def regions_of(coat_row: Coat) -> frozenset[str]:
     """Give the parts of a pot that a coat covers."""

@@ -122,12 +122,12 @@ def _why(one: WorkedCoat, shown: Shown) -> list[str]:
             "coat": shown.mass(result.coat_g),
         }
     ]
-    if result.coat_g_dm2 is not None and result.coat_mm is not None and not one.general_shape:
+    if result.coat_g_dm2 is not None and one.told_mm is not None:
         why += [
             _("On %(area)s dm² of this form that is %(mm)s mm, if half of a dry coat is powder.")
             % {
                 "area": rounded(result.coat_g / result.coat_g_dm2, 0.1),
-                "mm": rounded(result.coat_mm, 0.01),
+                "mm": rounded(one.told_mm, 0.01),
             },
             _("How densely a coat packs nobody measures: most of the doubt comes from there."),
         ]
@@ -177,7 +177,7 @@ def answer_for(
     layers, layers_doubt, running = _layers(one, on_pot, shown)
     trust = "usual" if one.usual else "worked-out"
     trust_n = _("1 of %d") % (likes + 1) if likes and one.usual else ""
-    if one.general_shape or result.coat_mm is None:
+    if one.told_mm is None:
         return DipAnswer(
             say=_("%s on it.") % shown.mass(result.coat_g),
             grams=grams,
@@ -188,8 +188,8 @@ def answer_for(
             cautions=cautions,
         )
     half = (doubt["coat_mm"].high - doubt["coat_mm"].low) / 2
-    band = coat_words(result.coat_mm, usual.good_mm, doubt_mm=half).result
-    say = _("About %s.") % shown.thickness(result.coat_mm)
+    band = coat_words(one.told_mm, usual.good_mm, doubt_mm=half).result
+    say = _("About %s.") % shown.thickness(one.told_mm)
     against = _(
         "Whether that is thick is not known yet: it takes three good pots with %s, weighed."
     )
@@ -199,7 +199,7 @@ def answer_for(
         against = f"{usual.say(glaze)}. {usual.counts}"
     return DipAnswer(
         say=say,
-        millimetres=shown.thickness(result.coat_mm),
+        millimetres=shown.thickness(one.told_mm),
         doubt=shown.span(doubt["coat_mm"], STEP_MM),
         grams=grams,
         trust=trust,

@@ -118,11 +118,11 @@ def hard_to_believe(known: Known, shown: Shown, *, weighed_g: float | None = Non
 def _too_thick(one: WorkedCoat, weights: Weights, usual: Usual, shown: Shown) -> str:
     """Say what is too thick about a dip; empty where nothing is."""
     facts = {"after": Shown.weighed(weights.after_g), "slop": Shown.weighed(weights.slop_g)}
-    if one.answer is not None and one.thickness_mm is not None and not one.general_shape:
+    if one.told_mm is not None:
         most_mm = most_of_one_dip_mm(usual.good_mm)
-        if one.thickness_mm <= most_mm:
+        if one.told_mm <= most_mm:
             return ""
-        facts["mm"] = shown.thickness(one.thickness_mm)
+        facts["mm"] = shown.thickness(one.told_mm)
         glaze = one.coat.bucket.glaze if one.coat.bucket else one.coat.glaze
         if not usual.good_mm or glaze is None:
             facts["most"] = shown.thickness(most_mm)

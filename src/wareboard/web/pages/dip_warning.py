@@ -16,7 +16,7 @@ from wareboard.records.ware.bridge import WorkedCoat, regions_of
 from wareboard.records.ware.models import Coat, Pot
 from wareboard.records.ware.words import Extent, Side
 
-from .good_coats import STEP_MM, Known, Usual, spread_of
+from .good_coats import Known, Usual, spread_of
 
 STILL_WET = timedelta(hours=4)
 """How long a face counts as wet where no weighing says otherwise (common practice)."""
@@ -60,7 +60,7 @@ class DipWarning:
         How far beyond its limit the worst place may be [mm]; to find the
         worst pot of a board.
     layered : bool
-        Whether it speaks of what lies on this very pot.
+        Whether its millimetres are of what lies on this very pot.
     """
 
     say: str
@@ -116,19 +116,26 @@ def _worst_place(there: Sequence[WorkedCoat], planned: Planned, usual: Usual) ->
     return max(places, key=lambda place: (place.total_mm, place.region == "lip"))
 
 
-def _named(one: WorkedCoat) -> str:
-    glaze = _glaze_of(one.coat)
-    mm = _("not weighed") if one.thickness_mm is None else rounded(one.thickness_mm, STEP_MM)
+def _named(one: WorkedCoat, shown: Shown) -> str:
+    """Say how much of a coat lies there: how thick, or how heavy where the form is not drawn."""
+    glaze, much = _glaze_of(one.coat), _("not weighed")
+    if one.told_mm is not None:
+        much = shown.thickness(one.told_mm)
+    elif one.answer is not None:
+        much = shown.mass(one.answer.result.coat_g)
     name = glaze.name if glaze else _("a glaze")
-    return f"{name} {one.coat.get_side_display()} {mm}"
+    return f"{name} {one.coat.get_side_display()} {much}"
 
 
-def _unknown(there: Sequence[WorkedCoat], planned: Planned, shown: Shown) -> DipWarning:
+def _unknown(
+    there: Sequence[WorkedCoat], planned: Planned, usual: Usual, shown: Shown
+) -> DipWarning:
     """Say what lies there, where the next coat cannot be reckoned."""
     regions = regions_of(planned.as_coat())
     under = [one for one in there if regions_of(one.coat) & regions]
-    say = _("How thick this one comes out cannot be told: no good pot with %s was weighed yet.")
-    working = _("There now: %s.") % ", ".join(_named(one) for one in under) if under else ""
+    say = _("How thick this one comes out cannot be told: %s.")
+    now = ", ".join(_named(one, shown) for one in under)
+    working = _("There now: %s.") % now if under else ""
     cautions: tuple[str, ...] = ()
     limit = first_to_run([planned.glaze, *(_glaze_of(one.coat) for one in under)])
     most = sum(one.thickness_mm or 0.0 for one in under)
@@ -136,7 +143,8 @@ def _unknown(there: Sequence[WorkedCoat], planned: Planned, shown: Shown) -> Dip
         facts = {"glaze": limit.name, "mm": shown.thickness(limit.runs_above_mm)}
         if most > 0:
             cautions = (_("%(glaze)s runs above %(mm)s, all layers together.") % facts,)
-    return DipWarning(say % planned.glaze.name, working=working, cautions=cautions)
+    why = usual.why_unknown(planned.glaze)
+    return DipWarning(say % why, working=working, cautions=cautions)
 
 
 def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
@@ -155,7 +163,7 @@ def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
     """
     there, usual = known.coats.get(pot.pk, ()), known.usual
     if not usual.good_mm:
-        return _unknown(there, planned, shown)
+        return _unknown(there, planned, usual, shown)
     place = _worst_place(there, planned, usual)
     under = [one for one in there if place.region in regions_of(one.coat)]
     number = len(under) + 1
@@ -176,7 +184,8 @@ def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
         "runs": limit.name if limit else "",
         "limit": f"{limit.runs_above_mm:g} mm" if limit else "",
     }
-    sum_of = " + ".join([*(_named(one) for one in under), _("this one %s") % f"{usual.mm:.2f}"])
+    this_one = _("this one %s") % shown.thickness(usual.mm)
+    sum_of = " + ".join([*(_named(one, shown) for one in under), this_one])
     cautions = []
     if answer.run is RunRisk.MAY_RUN:
         cautions.append(_("%(runs)s runs above %(limit)s, so this may run.") % facts)
@@ -191,9 +200,15 @@ def warn(pot: Pot, known: Known, planned: Planned, shown: Shown) -> DipWarning:
         cautions[0] += " " + _("The bare foot is %s mm.") % f"{pot.foot_gap_mm:g}"
     if any(one.thickness_mm is None for one in under):
         cautions.append(_("One layer there was never weighed, so it is more than that."))
-    if any(one.general_shape and one.thickness_mm is not None for one in under):
-        cautions.append(_("The form is not drawn, so these millimetres are a guess."))
     first = number == 1
+    if any(one.told_mm is None and one.thickness_mm is not None for one in under):
+        say = _("%(nth)s %(where)s. How thick that gets is not known: the form is not drawn.")
+        return DipWarning(
+            say=say % facts,
+            working=_("There now: %s.") % ", ".join(_named(one, shown) for one in under),
+            cautions=tuple(cautions),
+            over_mm=answer.over_limit_mm if answer.over_limit_mm is not None else -1.0,
+        )
     return DipWarning(
         say=usual.say(planned.glaze) if first else _("%(nth)s %(where)s: about %(mm)s") % facts,
         doubt="" if first else spread_of(place.low_mm, place.high_mm),

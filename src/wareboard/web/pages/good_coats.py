@@ -40,12 +40,32 @@ class Usual:
         The middle one, and half of what nine in ten lie within [mm].
     water_percent : float or None
         The water they put into the pot, against its weight [%].
+    undrawn : int
+        How many were weighed on a form that nobody has drawn.
+    by_others : int
+        How many were not weighed, but taken to be like another pot.
     """
 
     good_mm: tuple[float, ...] = ()
     mm: float = 0.0
     half_mm: float = 0.0
     water_percent: float | None = None
+    undrawn: int = 0
+    by_others: int = 0
+
+    def why_unknown(self, glaze: Glaze) -> str:
+        """Say why none of them tells a thickness."""
+        if self.undrawn:
+            say = ngettext(
+                "the one good pot with %s that was weighed is of a form nobody has drawn",
+                "the good pots with %s that were weighed are of a form nobody has drawn",
+                self.undrawn,
+            )
+        elif self.by_others:
+            say = _("the good pots with %s were only taken to be like one that was weighed")
+        else:
+            say = _("no good pot with %s was weighed yet")
+        return say % glaze.name
 
     @property
     def band_mm(self) -> tuple[float, float] | None:
@@ -107,17 +127,16 @@ def usual_of(worked: Sequence[WorkedCoat], side: str) -> Usual:
     """
     told = [one for one in worked if one.answer is not None and not one.usual]
     own = [
-        (one.answer.result.coat_mm, one.answer.doubt["coat_mm"])
+        (one.told_mm, one.answer.doubt["coat_mm"])
         for one in told
-        if one.answer is not None
-        and one.answer.result.coat_mm is not None
-        and not one.general_shape
+        if one.answer is not None and one.told_mm is not None
     ]
     same = [one for one in told if one.coat.side == side] or told
     water = [one.answer.result.water_percent_of_pot for one in same if one.answer is not None]
     water_percent = statistics.median(water) if water else None
     if not own:
-        return Usual(water_percent=water_percent)
+        by_others = sum(one.usual and one.answer is not None for one in worked)
+        return Usual(water_percent=water_percent, undrawn=len(told), by_others=by_others)
     good = sorted(mm for mm, _doubt in own)
     doubt = statistics.median((spread.high - spread.low) / 2 for _mm, spread in own)
     return Usual(

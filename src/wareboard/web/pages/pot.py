@@ -51,11 +51,11 @@ def _coat_row(one: WorkedCoat, likes: int, shown: Shown) -> dict[str, Any]:
         return {**row, "much": missing.get(one.missing, one.missing)}
     result, doubt = one.answer.result, one.answer.doubt
     row["trust"] = "usual" if one.usual else "worked-out"
-    if result.coat_mm is None or one.general_shape:
+    if one.told_mm is None:
         spread = shown.span(doubt["coat_g"], 1)
         return {**row, "much": _("%s of glaze") % shown.mass(result.coat_g), "span": spread}
     spread = shown.span(doubt["coat_mm"], 0.05)
-    return {**row, "much": shown.thickness(result.coat_mm), "span": spread}
+    return {**row, "much": shown.thickness(one.told_mm), "span": spread}
 
 
 def _weight(doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown) -> dict[str, Any] | None:

@@ -100,21 +100,22 @@ def _coat_knot(told: CoatTold, worked: WorkedCoat, shown: Shown) -> Knot:
     if worked.answer is not None:
         result = worked.answer.result
         trust = "usual" if worked.usual else "worked-out"
-        if result.coat_mm is not None:
-            spread = shown.span(worked.answer.doubt.get("coat_mm"), 0.05)
-            more.append(
-                _("%(mm)s dry %(span)s, %(water)s of water into the wall (%(percent)s of the pot)")
-                % {
-                    "mm": shown.thickness(result.coat_mm),
-                    "span": spread,
-                    "water": shown.mass(result.water_g),
-                    "percent": shown.percent(result.water_percent_of_pot),
-                }
-            )
-        if worked.general_shape:
-            more.append(
-                _("The area is that of a general shape: draw the form for a better figure.")
-            )
+        doubt = worked.answer.doubt
+        if worked.told_mm is None:
+            much, span = shown.mass(result.coat_g), shown.span(doubt["coat_g"], 1)
+        else:
+            much, span = shown.thickness(worked.told_mm), shown.span(doubt["coat_mm"], 0.05)
+        more.append(
+            _("%(much)s dry %(span)s, %(water)s of water into the wall (%(percent)s of the pot)")
+            % {
+                "much": much,
+                "span": span,
+                "water": shown.mass(result.water_g),
+                "percent": shown.percent(result.water_percent_of_pot),
+            }
+        )
+        if worked.told_mm is None:
+            more.append(_("How thick that is is not known: nobody has drawn the pot's form."))
     else:
         more.append(_("How thick is not known: %s.") % worked.missing)
     if coat.seconds:
