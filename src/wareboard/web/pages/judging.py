@@ -57,7 +57,7 @@ def _pot_answer(
         "title": title,
         "undo": undo_of(firing, [kept], title),
     }
-    template = "kiln/_opened_pot.html" if request.htmx else "kiln/opened_pot.html"
+    template = "kiln/_judged_pot.html" if request.htmx else "kiln/opened_pot.html"
     wrong = verdict_form is not None and verdict_form.errors
     return render(request, template, facts, status=422 if wrong else 200)
 

@@ -28,7 +28,7 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
 from wareboard.records.shelf import queries as shelf
 from wareboard.records.shelf.actions import all_good
-from wareboard.records.shelf.models import Verdict
+from wareboard.records.shelf.models import HopeAnswer, Verdict
 from wareboard.records.shelf.queries import Asked
 from wareboard.records.shelf.words import Surface
 from wareboard.records.ware.books import coats_of
@@ -40,6 +40,8 @@ Again = tuple[datetime, str, int]
 
 COOL_C = 100.0
 ROW_PX_CM = 3.0
+SWAPPED = ("#messages", "#left-to-judge", "#the-rest", "#foot")
+"""What of the page changes with whatever is taken back."""
 
 
 def _told(verdict: Verdict) -> str:
@@ -158,16 +160,27 @@ def undo_of(
     last = newest(entries)
     if last is None:
         return None
+    tap = [one for one in entries if one is not None and one.together == last.together]
+    swaps = [f"#pot-{pot}" for pot in map(_pot_of, tap if last.together else [last]) if pot]
     if isinstance(last, Verdict):
         say = f"{name_of(last.pot)}: {last.get_thumb_display()}. {left}".strip()
         if last.together:
-            n = sum(one is not None and one.together == last.together for one in entries)
+            n = len(tap)
             say = ngettext("Good: the last pot.", "Good: the last %(n)d pots.", n) % {"n": n}
     elif isinstance(last, ShelfPhoto):
         say = _("Kept: photo, %s.") % last.get_level_display()
+        swaps = [f"#photos-{last.level}"]
     else:
         say = _("Kept.")
-    return undo_link(last, say, after=reverse("pages:opening", args=[firing.pk]))
+    link = undo_link(last, say, after=reverse("pages:opening", args=[firing.pk]))
+    return {**link, "swaps": ",".join([*swaps, *SWAPPED])}
+
+
+def _pot_of(entry: Entry) -> str:
+    """Give the pot that an entry speaks of; empty where it speaks of none."""
+    if isinstance(entry, HopeAnswer):
+        return str(entry.hope.pot_id)
+    return str(entry.pot_id) if isinstance(entry, Verdict) else ""
 
 
 def opening_facts(member: Member, firing: Firing) -> dict[str, Any]:
