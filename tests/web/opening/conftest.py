@@ -13,6 +13,12 @@ def firing(member):
 
 
 @pytest.fixture
+def url(firing):
+    """The page of its opening."""
+    return reverse("pages:opening", args=[firing.pk])
+
+
+@pytest.fixture
 def thumb_url(firing):
     """Where one tap judges the first mug."""
     return reverse("pages:thumb", args=[firing.pk, "mug-0"])

@@ -10,6 +10,7 @@ from wareboard.records.shelf.models import Verdict
 from wareboard.records.ware.models import Form, Pot
 
 LIT = datetime(2026, 10, 3, 6, 0, tzinfo=UTC)
+HTMX = {"HX-Request": "true"}
 
 
 def firing_to_open(member):

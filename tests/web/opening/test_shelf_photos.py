@@ -2,16 +2,10 @@
 
 import io
 
-import pytest
 from django.urls import reverse
 from ware_samples import photo
 
 from wareboard.records.kiln.models import ShelfPhoto
-
-
-@pytest.fixture
-def url(firing):
-    return reverse("pages:opening", args=[firing.pk])
 
 
 def test_a_photo_of_a_shelf_is_kept_as_it_came_and_shown(signed_in, url, firing):

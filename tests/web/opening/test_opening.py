@@ -4,20 +4,13 @@ from datetime import timedelta
 
 import pytest
 from django.urls import reverse
-from opened_kiln import LIT, shelves_of, verdicts
+from opened_kiln import HTMX, LIT, shelves_of, verdicts
 
 from wareboard.records.kiln import actions as kiln_actions
 from wareboard.records.kiln.models import Load
 from wareboard.records.people.entry import keep
 from wareboard.records.shelf.models import HopeAnswer, Verdict
 from wareboard.records.ware.models import Hope, Pot
-
-HTMX = {"HX-Request": "true"}
-
-
-@pytest.fixture
-def url(firing):
-    return reverse("pages:opening", args=[firing.pk])
 
 
 def test_pots_stand_by_shelf_and_each_shelf_asks_for_a_photo_first(signed_in, url):

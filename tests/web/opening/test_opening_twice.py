@@ -14,11 +14,6 @@ from wareboard.records.ware.models import Pot
 
 
 @pytest.fixture
-def url(firing):
-    return reverse("pages:opening", args=[firing.pk])
-
-
-@pytest.fixture
 def fired_twice(member, firing):
     """Mug 0 came out bad of firing 1 and stood in firing 2, three days later."""
     keep(

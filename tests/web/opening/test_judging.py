@@ -1,8 +1,8 @@
 """What was ticked or kept of a pot stays when a thumb is tapped."""
 
-from wareboard.records.shelf.models import Verdict
+from opened_kiln import HTMX
 
-HTMX = {"HX-Request": "true"}
+from wareboard.records.shelf.models import Verdict
 
 
 def stands():
