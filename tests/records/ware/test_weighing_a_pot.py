@@ -183,15 +183,6 @@ def test_a_pot_without_a_dry_weight_cannot_be_told(signed_in, member, pot, url):
     assert "two hours at about 50 °C" in answer.working
 
 
-def test_a_pot_that_was_dipped_after_its_weighing_says_so(signed_in, member, pot, url):
-    weighed(member, pot, 1000, "leather-hard", 5)
-    coat_of(member, pot, bucket_of(member), 0.5, hours_ago=1)
-
-    answer = signed_in.get(url).context["answer"]
-
-    assert (answer.say, answer.working) == ("1000 g.", "It was dipped since it was last weighed.")
-
-
 @pytest.mark.parametrize(
     ("state", "say"),
     [

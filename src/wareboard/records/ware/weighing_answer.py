@@ -9,6 +9,8 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from wareboard.core.answer import Interval
+from wareboard.core.doubt import NORMAL_90
 from wareboard.core.drying import NextWeighing, Sign, Standing, beyond_form_g, is_falling
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown
@@ -16,6 +18,7 @@ from wareboard.records.people.shown import Shown
 from .books import coats_on
 from .dry_known import called_dry, damp_said, dry_pots_of_form_g
 from .drying import Lit, judge_pots
+from .last_weight import last_weight
 from .models import Coat, Pot, Weighing
 from .words import ON_A_PAN, WeighingState
 
@@ -63,6 +66,10 @@ class WeighingAnswer:
         Whether it still loses weight, in a sentence.
     again : str
         Why to put it on the scale once more; empty where there is no need.
+    less : str
+        What of the weight is clay, where the day's air is in it; worked out.
+    since_dip : bool
+        Whether it speaks of a dip that came after the weighing.
     why : list of str
         Sentences behind "why?".
     """
@@ -74,6 +81,8 @@ class WeighingAnswer:
     sign: str = ""
     falling: str = ""
     again: str = ""
+    less: str = ""
+    since_dip: bool = False
     why: list[str] = field(default_factory=list)
 
 
@@ -246,11 +255,28 @@ def _bare(now: Weighing, lit: Lit, shown: Shown) -> WeighingAnswer:
         say = _("%s. How wet it is cannot be told yet.") % weight
         working = _("Weigh it once bone dry, before its first coat, and every later one can tell.")
         return WeighingAnswer(say, working, trust="measured")
-    working = _("Later weighings are held against this one.")
+    working, less = _("Later weighings are held against this one."), ""
     if now.state == WeighingState.SHELF_DRY and lit.dry is not None:
-        less = _("Without what that day's air left in it, %s.") % shown.mass(lit.dry.dry_clay_g)
-        working = f"{less} {working}"
-    return WeighingAnswer(_("%s dry.") % weight, working, trust="measured")
+        dry_g, half_g = lit.dry.dry_clay_g, NORMAL_90 * lit.dry.sd_g
+        span = shown.span(Interval(dry_g - half_g, dry_g + half_g, "the air and the scale"), 1.0)
+        say = _("Without what that day's air left in it, %(g)s %(span)s")
+        less = (say % {"g": shown.mass(dry_g), "span": span}).strip()
+    return WeighingAnswer(_("%s dry.") % weight, working, trust="measured", less=less)
+
+
+def _since_dip(now: Weighing, coats: Sequence[Coat], shown: Shown) -> WeighingAnswer:
+    """Say what is known of a pot that was dipped after its last weighing."""
+    last = last_weight([(now.at, now.weight_g, str(now.get_state_display()))], coats)
+    assert last is not None  # noqa: S101 - it was weighed
+    tell = _("How wet it is cannot be told before it is weighed again.")
+    when = when_said(last.at)
+    if last.dipped_since:
+        before = last.before_the_dip(shown, when)
+        say, working = _("Not weighed since its last dip."), f"{before}. {tell}"
+    else:
+        words = {"g": shown.mass(last.weight_g), "when": when}
+        say, working = _("%(g)s, just dipped, %(when)s.") % words, tell
+    return WeighingAnswer(say, working, trust="measured", since_dip=True)
 
 
 def _plain(now: Weighing, lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAnswer:
@@ -345,7 +371,9 @@ def answer_for(
     answer = None
     damp = [damp_said(row, before) for row, before in called_dry(weighings) if row == now]
     own = not glazed and now.state in DRY and not damp
-    if not own and now.state != WeighingState.PLASTIC:
+    if any(coat.at > now.at for coat in coats):
+        answer = _since_dip(now, coats, shown)
+    elif not own and now.state != WeighingState.PLASTIC:
         answer = _over_dry(lit, shown, glazed=glazed)
     if answer is None:
         answer = _plain(now, lit, shown, glazed=glazed)

@@ -16,6 +16,7 @@ from wareboard.records.shelf.story import verdicts_of
 from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import NEVER_WEIGHED, NOT_WEIGHED, WorkedCoat
 from wareboard.records.ware.kept import LABELS, kept_coat, kept_doing
+from wareboard.records.ware.last_weight import last_weight
 from wareboard.records.ware.models import Coat, Pot
 from wareboard.records.ware.planks import called, plank, shapes_of
 from wareboard.records.ware.queries import Doing, doings_of, how_many_like, pots_for
@@ -60,20 +61,20 @@ def _coat_row(one: WorkedCoat, likes: int, shown: Shown) -> dict[str, Any]:
 
 def _weight(doings: Sequence[Doing], coats: Sequence[Coat], shown: Shown) -> dict[str, Any] | None:
     """Give the last weight of a pot, since when, in which state, and whether a dip came since."""
-    known = [
+    weighed = [
         (d.at, d.weight_g, str(WeighingState(d.word).label))
         for d in doings
         if d.kind == "weighing" and d.weight_g is not None and d.word not in ON_A_PAN
     ]
-    known += [(c.at, c.after_g, str(_("just dipped"))) for c in coats if c.after_g is not None]
-    if not known:
+    last = last_weight(weighed, coats)
+    if last is None:
         return None
-    at, weight_g, state = max(known, key=lambda one: one[0])
+    when = when_said(last.at)
     return {
-        "g": shown.mass(weight_g),
-        "when": when_said(at),
-        "state": state,
-        "dipped_since": any(coat.at > at for coat in coats),
+        "g": shown.mass(last.weight_g),
+        "when": when,
+        "state": last.state,
+        "before": last.before_the_dip(shown, when) if last.dipped_since else "",
     }
 
 

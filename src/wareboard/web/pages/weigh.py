@@ -43,7 +43,7 @@ def _weighings(request: StudioRequest, pot: Pot) -> dict[str, Any]:
         "pot": pot,
         "name": called(request.member, pot),
         "answer": answer,
-        "weighed": when_said(newest.at) if newest else "",
+        "weighed": when_said(newest.at) if newest and not (answer and answer.since_dip) else "",
         "fresh": newest is not None and may_undo(newest),
         "states": states_for(coats),
         "likely": likely_state(weighings, coats, lit_at=lit_at),
