@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from wareboard.core.answer import Answer
+from wareboard.core.answer import Answer, Interval
 from wareboard.core.coat.weighed import SOLID_G_CM3_WHERE_NOT_KNOWN
 from wareboard.core.errors import DensityError
 from wareboard.core.slop import Dose, dose
@@ -13,7 +13,7 @@ from wareboard.records.people.models import Member
 from . import queries
 from .bridge import density_of
 from .level import ML_L, Level, level_of
-from .models import Batch, Bucket, BucketEvent, Reading
+from .models import Batch, Bucket, BucketEvent, BucketEventKind, Reading
 from .solids import solids_of
 
 SOLID_HALF_WHERE_NOT_KNOWN = 0.3
@@ -38,6 +38,9 @@ class InBucket:
         Density of the powder and half of its 90 % interval [g/cm³].
     solid_known : bool
         Whether it comes from what was weighed into the batch.
+    weighed_out_g : float or None
+        Powder of the one batch in it and what was stirred in, as weighed [g]; None where
+        more than one was poured, or where not all of it was weighed.
     """
 
     batch: Batch | None
@@ -49,6 +52,13 @@ class InBucket:
     solid: float
     solid_half: float
     solid_known: bool
+    weighed_out_g: float | None = None
+
+    def more_than_weighed_out(self, dry_g: Interval) -> float | None:
+        """Give what was weighed out [g] where more dry glaze than that is reckoned; else None."""
+        if self.weighed_out_g is None or dry_g.low <= self.weighed_out_g:
+            return None
+        return self.weighed_out_g
 
     def weight_g(self, *, wet_g: float | None = None, litres: float | None = None) -> float | None:
         """Weigh so much of the slop, by its density where it was not weighed [g].
@@ -157,4 +167,20 @@ def in_bucket(member: Member, bucket: Bucket) -> InBucket:
         solid=solid,
         solid_half=half,
         solid_known=answer is not None,
+        weighed_out_g=_weighed_out_g(batch, events),
     )
+
+
+def _weighed_out_g(batch: Batch | None, events: Sequence[BucketEvent]) -> float | None:
+    """Add up what was weighed for a bucket since it was filled, the newest event first [g]."""
+    if batch is None or batch.weighed_g is None or batch.drawn_from_id is not None:
+        return None
+    total_g = batch.weighed_g
+    for event in events:
+        if event.kind == BucketEventKind.FILLED:
+            return total_g if event.batch_id == batch.pk else None
+        if event.kind == BucketEventKind.POWDER_IN and event.amount_g is not None:
+            total_g += event.amount_g
+        elif event.kind in {BucketEventKind.TOPPED_UP, BucketEventKind.POWDER_IN}:
+            return None
+    return None

@@ -155,6 +155,9 @@ class Batch(Entry):
     drawn_sg = models.FloatField(null=True, blank=True, help_text="Specific gravity of that slop.")
     note = models.TextField(max_length=2000, blank=True, help_text="Anything else.")
 
+    # What batch_with_base adds.
+    weighed_g: float | None
+
     class Meta:
         """Table and constraints."""
 

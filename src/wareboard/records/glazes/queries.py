@@ -7,12 +7,14 @@ from django.db.models import (
     Case,
     Count,
     Exists,
+    F,
     Max,
     OuterRef,
     Prefetch,
     Q,
     QuerySet,
     Subquery,
+    Sum,
     When,
 )
 from django.db.models.functions import Coalesce, Greatest, Lower
@@ -230,9 +232,16 @@ def batches_of(member: Member, glaze: Glaze) -> QuerySet[Batch]:
 
 
 def batch_with_base(member: Member, batch_id: str | None) -> Batch | None:
-    """Give one batch with its glaze and the base it was drawn from, without lines."""
-    batches: QuerySet[Batch] = Batch.objects.seen_by(member).filter(pk=batch_id)
-    return batches.select_related("recipe__glaze", "drawn_from__recipe__glaze").first()
+    """Give one batch with its glaze and the base it was drawn from, without lines.
+
+    It carries ``weighed_g``, what its lines weigh together [g]: None where one was not weighed.
+    """
+    lines = BatchLine.objects.current().filter(batch=OuterRef("pk")).order_by().values("batch")
+    whole = lines.annotate(n=Count("pk"), weighed=Count("weighed_g"), g=Sum("weighed_g"))
+    batches: QuerySet[Any] = Batch.objects.seen_by(member).filter(pk=batch_id)
+    known = batches.annotate(weighed_g=Subquery(whole.filter(n=F("weighed")).values("g")))
+    found: Batch | None = known.select_related("recipe__glaze", "drawn_from__recipe__glaze").first()
+    return found
 
 
 def bucket_names(member: Member) -> set[str]:

@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
+from wareboard.core.answer import Interval
 from wareboard.core.doubt import together
 from wareboard.core.errors import CoreError
 from wareboard.core.slop import SlopWord, pots_left
@@ -270,6 +271,15 @@ def roughly(mass_g: float) -> float:
     return float(f"{mass_g:.2g}")
 
 
+def more_said(inside: InBucket, dry_g: Interval, shown: Shown) -> str:
+    """Say that more dry glaze is reckoned than was weighed out; else nothing."""
+    weighed_g = inside.more_than_weighed_out(dry_g)
+    if weighed_g is None:
+        return ""
+    say = _("That is more dry glaze than the %s weighed out for it: look at the litres.")
+    return say % shown.mass(weighed_g)
+
+
 def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
     """Say how much is left in a bucket, wet and dry; None where it cannot be told."""
     litres = inside.level.litres
@@ -289,6 +299,7 @@ def left_said(inside: InBucket, shown: Shown) -> dict[str, str] | None:
         "say": _("Left: %(litres)s, %(dry)s of it dry glaze") % words,
         "span": shown.mass_span(doubt),
         "trust": "worked-out" if inside.solid_known else "general",
+        "caution": more_said(inside, exact, shown),
     }
 
 

@@ -22,6 +22,8 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown, day
 from wareboard.records.stores.queries import powders_in_use
 
+from .bucket_answer import more_said
+
 NEARLY_ALL = 0.9
 MORE_THAN_ALL = 1.1
 """Litres by a mark are good to a twentieth: from here on it is another amount."""
@@ -103,13 +105,15 @@ def answer(ask: DoseForm, inside: InBucket, shown: Shown) -> dict[str, Any] | No
         why.append(_("Litres are read off a mark or a tide line, good to a twentieth."))
     if not inside.solid_known:
         why.append(_("Nobody weighed this batch out here: its powder is taken at 2.6 g/cm³."))
+    dry_g = worked.doubt["dry_g"]
+    cautions = (said.caution, too_much(inside, ask, shown), more_said(inside, dry_g, shown))
     return {
         "say": _("Add %s.") % said.grams,
         "number": said.number,
         "working": working % words,
         "span": said.span,
         "trust": said.trust,
-        "cautions": [line for line in (said.caution, too_much(inside, ask, shown)) if line],
+        "cautions": [line for line in cautions if line],
         "why": why,
     }
 
