@@ -79,15 +79,18 @@ def keep_materials(book: Book, size: Size, first: datetime) -> list[Material]:
 
 def _keep_sheet(book: Book, material: Material, first: datetime) -> None:
     known = library_row(material.library_id)
+    facts = {"material": material, "standing": "supplier's sheet", "source": "made up"}
+    wrong = None
+    if material.pk.endswith("0"):
+        wrong = book.entry(Sheet, f"{material.pk}-wrong", first, loss_percent=99.0, **facts)
     sheet = book.entry(
         Sheet,
         f"{material.pk}-sheet",
         first,
-        material=material,
-        standing="supplier's sheet",
-        source="made up",
         loss_percent=known.loi_percent or 0.0,
         density_g_cm3=known.density_g_cm3,
+        corrects=wrong,
+        **facts,
     )
     book.parts(
         SheetOxide,

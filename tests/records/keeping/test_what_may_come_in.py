@@ -17,6 +17,7 @@ pytestmark = pytest.mark.django_db
 
 # Measurements, each with what it is a measurement of.
 CORRECTED = {
+    "sheets": "material",
     "weighings": "pot",
     "readings": "bucket",
     "bucket_events": "bucket",

@@ -9,7 +9,7 @@ from wareboard.exchange.typed_sheet import TypedSheet
 from wareboard.records.people.entry import EntryRefused, keep, new_id
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import day
-from wareboard.records.people.undoing import may_undo
+from wareboard.records.people.standing_for import stands_now
 
 from .models import Count, Lot, Material, Sheet, SheetOxide, SheetStanding
 
@@ -73,6 +73,40 @@ def enter_sheet(
     return kept
 
 
+@transaction.atomic
+def correct_sheet(
+    member: Member, wrong: Sheet, *, sheet: TypedSheet | None, entry_id: str = "", **facts: Any
+) -> Sheet:
+    """Put a sheet right: the new one keeps its time, and stands for it wherever a bag names it.
+
+    How far a share is to be doubted stays with a share that stays. Where the record already
+    says the same, nothing is kept.
+    """
+    stands = stands_now(wrong)
+    before = {one.oxide: one for one in stands.oxides.order_by("position")}
+    oxides = dict(sheet.oxides) if sheet is not None else {}
+    told = {**facts, "loss_percent": sheet.loi_percent if sheet else stands.loss_percent}
+    same = {oxide: one.percent for oxide, one in before.items()} == oxides
+    if same and all(getattr(stands, name) == value for name, value in told.items()):
+        return stands
+    parts = []
+    for oxide, percent in oxides.items():
+        was = before.get(oxide)
+        doubt = was.doubt_percent if was is not None and was.percent == percent else None
+        parts.append(SheetOxide(oxide=oxide, percent=percent, doubt_percent=doubt))
+    return keep(
+        Sheet,
+        member,
+        entry_id=entry_id,
+        owner="sheet",
+        parts=tuple(parts),
+        corrects=stands,
+        material=stands.material,
+        at=stands.at,
+        **told,
+    )
+
+
 def own_sheet(lot: Lot) -> Sheet | None:
     """Give the sheet that is a lot's own; None where it has none that stands."""
     return lot.sheet if lot.sheet is not None and lot.sheet.undone_at is None else None
@@ -80,26 +114,13 @@ def own_sheet(lot: Lot) -> Sheet | None:
 
 def one_sheet_only(lot: Lot, first: Sheet) -> str:
     """Say why a lot takes no second sheet, and what to do."""
-    if may_undo(first) and first.together:
-        say = _(
-            "%(lot)s came with a sheet of its own (%(what)s, %(day)s): undo the bag, then open it "
-            "again with the right one."
-        )
-    elif may_undo(first):
-        say = _(
-            "%(lot)s has a sheet of its own (%(what)s, %(day)s): undo that one first, then enter "
-            "the right one."
-        )
-    else:
-        say = _(
-            "%(lot)s has a sheet of its own (%(what)s, %(day)s), and that one stays: with "
-            "another sheet, open it anew as a bag with a label of its own."
-        )
+    stands = stands_now(first)
+    say = _("%(lot)s has a sheet of its own (%(what)s, %(day)s): put that one right.")
     container = f"{lot.get_container_display()} {lot.label}"
     return say % {
         "lot": container[:1].upper() + container[1:],
-        "what": first.get_standing_display(),
-        "day": day(first.at),
+        "what": stands.get_standing_display(),
+        "day": day(stands.at),
     }
 
 

@@ -34,21 +34,25 @@ class Sheets:
     """
 
     def __init__(self, materials: Iterable[Material]) -> None:
-        self._by_id: dict[str, Sheet] = {}
-        self._newest: dict[str, Sheet] = {}
-        sheets = (
-            Sheet.objects.standing()
-            .filter(material__in={material.pk for material in materials})
-            .prefetch_related("oxides")
-            .order_by("at", "kept_at", "pk")
+        standing = Sheet.objects.standing().filter(
+            material__in={material.pk for material in materials}
         )
-        for sheet in sheets:
-            self._by_id[sheet.pk] = sheet
-            self._newest[sheet.material_id] = sheet
+        sheets = list(standing.prefetch_related("oxides").order_by("at", "kept_at", "pk"))
+        self._by_id = {sheet.pk: sheet for sheet in sheets}
+        self._later = {sheet.corrects_id: sheet.pk for sheet in sheets if sheet.corrects_id}
+        current = [sheet for sheet in sheets if sheet.pk not in self._later]
+        self._newest = {sheet.material_id: sheet for sheet in current}
+
+    def own_of(self, lot: Lot) -> Sheet | None:
+        """Give the sheet that is a lot's own, as it stands now; None where it has none."""
+        sheet_id = lot.sheet_id
+        while sheet_id in self._later:
+            sheet_id = self._later[sheet_id]
+        return self._by_id.get(sheet_id) if sheet_id else None
 
     def sheet_for(self, material: Material, lot: Lot | None = None) -> Sheet | None:
         """Give the sheet of a lot, its own or borrowed; None where there is none."""
-        own = self._by_id.get(lot.sheet_id) if lot is not None and lot.sheet_id else None
+        own = self.own_of(lot) if lot is not None else None
         return own or self._newest.get(material.pk)
 
     def analysis_for(self, material: Material, lot: Lot | None = None) -> Analysis:
@@ -130,7 +134,7 @@ def newest_density(material: str) -> Subquery:
     material : str
         Name of the field that holds the material in the outer query.
     """
-    sheets = Sheet.objects.standing().filter(
+    sheets = Sheet.objects.current().filter(
         material=OuterRef(material), density_g_cm3__isnull=False
     )
     return Subquery(sheets.order_by("-at").values("density_g_cm3")[:1])

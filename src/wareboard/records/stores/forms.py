@@ -7,14 +7,16 @@ from django.core.exceptions import ValidationError
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from wareboard.core.chemistry import LOI
 from wareboard.core.errors import CoreError
 from wareboard.core.units import MASS_G, PERCENT, SOLID_G_CM3
+from wareboard.exchange.typed_number import as_typed
 from wareboard.exchange.typed_sheet import TypedSheet, read_sheet
 from wareboard.records.people.fields import EntryForm, PastDay, TypedNumber, TypedText, named
 from wareboard.records.people.shown import day
 
 from .library_row import LibraryRow
-from .models import Lot, LotContainer, MaterialKind, SheetStanding
+from .models import Lot, LotContainer, MaterialKind, Sheet, SheetStanding
 
 
 class SheetText(TypedText):
@@ -92,6 +94,30 @@ class SheetForm(EntryForm):
         label=_("Density of the dry powder"),
         help_text=_("Leave it empty if the sheet is silent."),
     )
+
+
+class RightSheetForm(SheetForm):
+    """An analysis as its sheet really says; it begins with what was written, a line an oxide.
+
+    Parameters
+    ----------
+    written : Sheet
+        As it stands.
+    """
+
+    def __init__(self, *args: Any, written: Sheet, **options: Any) -> None:
+        lines = [(one.oxide, one.percent) for one in written.oxides.order_by("position")]
+        lines += [] if written.loss_percent is None else [(LOI, written.loss_percent)]
+        begun = {
+            "sheet": "\n".join(f"{oxide} {as_typed(percent)}" for oxide, percent in lines),
+            "standing": written.standing,
+            "source": written.source,
+            "density_g_cm3": as_typed(written.density_g_cm3),
+            "remembered": written.remembered,
+        }
+        super().__init__(*args, **{"initial": begun, **options})
+        self.fields["sheet"].required = bool(lines)
+        self.fields["sheet"].widget.attrs["class"] = "tall"
 
 
 class LotForm(SheetForm):

@@ -71,7 +71,7 @@ class SheetStanding(models.TextChoices):
     THEORETICAL = "theoretical", "theoretical"
 
 
-class Sheet(Entry):
+class Sheet(Measurement):
     """One analysis of a material: what it says and how far to believe it."""
 
     material = models.ForeignKey(

@@ -89,8 +89,14 @@ def is_used_up(lot: Lot) -> bool:
 
 def sheets_of(member: Member, material: Material) -> Sequence[Sheet]:
     """Give the newest sheets of a material with their oxides."""
-    sheets = Sheet.objects.seen_by(member).filter(material=material)
+    sheets = Sheet.objects.current().seen_by(member).filter(material=material)
     return list(sheets.prefetch_related("oxides").order_by(*NEWEST_FIRST)[:SHEETS_SHOWN])
+
+
+def sheets_for(member: Member) -> QuerySet[Sheet]:
+    """Give the studio's sheets, also those that were put right since."""
+    sheets: QuerySet[Sheet] = Sheet.objects.seen_by(member).select_related("material")
+    return sheets
 
 
 def counts_of(member: Member, lot: Lot) -> Sequence[Count]:

@@ -15,6 +15,7 @@ from wareboard.records.people.models import Member
 from wareboard.records.people.paging import cut
 from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import Shown
+from wareboard.records.people.standing_for import stands_now
 
 from . import actions, queries
 from .bridge import row_of
@@ -22,6 +23,7 @@ from .forms import (
     CountForm,
     LotForm,
     MaterialForm,
+    RightSheetForm,
     SheetForm,
     StandInForm,
     told,
@@ -132,7 +134,32 @@ def ask_sheet(request: StudioRequest, material: Material, lot: Lot | None) -> Ht
     first = actions.own_sheet(lot) if lot is not None else None
     refused = actions.one_sheet_only(lot, first) if lot is not None and first else ""
     return asking(
-        request, "stores/new_sheet.html", form, material=material, lot=lot, refused=refused
+        request,
+        "stores/new_sheet.html",
+        form,
+        material=material,
+        lot=lot,
+        first=first,
+        refused=refused,
+    )
+
+
+@require_http_methods(["GET", "POST"])
+def right_sheet(request: StudioRequest, sheet_id: str) -> HttpResponse:
+    """Put a sheet right; the wrong one stays in the record."""
+    member = request.member
+    asked = get_object_or_404(queries.sheets_for(member), pk=sheet_id)
+    form = RightSheetForm(request.POST or None, written=(stands := stands_now(asked)))
+    back = inside(request, request.POST.get("next", request.GET.get("next", "")))
+    if answered(form, partial(actions.correct_sheet, member, asked), beside="sheet"):
+        return redirect(back) if back else redirect("pages:material", asked.material_id)
+    return asking(
+        request,
+        "stores/right_sheet.html",
+        form,
+        material=asked.material,
+        stands=stands,
+        next=back,
     )
 
 

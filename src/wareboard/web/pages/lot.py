@@ -31,7 +31,8 @@ def lot_page(request: StudioRequest, lot_id: str) -> HttpResponse:
     member = request.member
     shown = Shown(member.studio)
     lot = get_object_or_404(queries.lots_for(member), pk=lot_id)
-    sheet = Sheets([lot.material]).sheet_for(lot.material, lot)
+    sheets = Sheets([lot.material])
+    sheet, own = sheets.sheet_for(lot.material, lot), sheets.own_of(lot)
     lines = cut(
         batch_lines_from(member, lot),
         by="batch__at",
@@ -39,7 +40,6 @@ def lot_page(request: StudioRequest, lot_id: str) -> HttpResponse:
         newest_first=True,
     )
     counts = queries.counts_of(member, lot)
-    own = sheet is not None and sheet.pk == lot.sheet_id
     left = ""
     if counts:
         left = _("%(left)s left on %(day)s.") % {
@@ -53,9 +53,9 @@ def lot_page(request: StudioRequest, lot_id: str) -> HttpResponse:
             "lot": lot,
             "opened": opened(lot),
             "left": left,
-            "own": own,
+            "own": own is not None,
             "caution": caution_line(lot.material),
-            "known": known_of(lot.material, lot, sheet),
+            "known": known_of(lot.material, lot, sheet, own=own is not None),
             "batches": [
                 {
                     "batch": line.batch,
@@ -66,6 +66,6 @@ def lot_page(request: StudioRequest, lot_id: str) -> HttpResponse:
             ],
             "more": lines.more,
             "counts": [{"left": shown.mass(c.left_g), "at": c.at} for c in counts],
-            "undo": undo_of([*counts[:1], *([sheet] if own else []), lot]),
+            "undo": undo_of([*counts[:1], *([own] if own else []), lot]),
         },
     )

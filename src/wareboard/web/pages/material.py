@@ -1,5 +1,6 @@
 """A material: its bags, its sheets, and the recipes that rest on it."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.http import HttpResponse
@@ -81,15 +82,16 @@ def material_page(request: StudioRequest, material_id: str) -> HttpResponse:
             "recipes": [recipe_row(line) for line in recipe_lines_with(member, material)],
             "known": known_of(material, None, sheets[0] if sheets else None),
             "sheets": [{**from_sheet(sheet, material), "say": ""} for sheet in sheets],
-            "undo": undo_of([*sheets[:1], material]),
+            "undo": undo_of([*sheets, material]),
         },
     )
 
 
-def undo_of(entries: list[Any]) -> dict[str, Any] | None:
-    """Offer taking the first of some entries back that is young enough."""
-    for entry in entries:
-        if isinstance(entry, Entry) and may_undo(entry):
-            link = undo_link(entry, _("Kept."))
+def undo_of(entries: Sequence[Entry]) -> dict[str, Any] | None:
+    """Offer taking back what was kept last of some entries, where it is young enough."""
+    for entry in sorted(entries, key=lambda entry: entry.kept_at, reverse=True):
+        if may_undo(entry):
+            corrects = getattr(entry, "corrects_id", None)
+            link = undo_link(entry, _("Put right.") if corrects else _("Kept."))
             return {**link, "next": "/stores/"} if isinstance(entry, Material | Lot) else link
     return None

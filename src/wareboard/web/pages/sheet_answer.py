@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from wareboard.core.chemistry import LOI, Analysis, Standing, analysis_of
@@ -23,7 +24,9 @@ WEAK = {Standing.FROM_MEMORY, Standing.ILLUSTRATIVE}
 TRUST_OF_SHEETS = {SheetStanding.TYPICAL: GENERAL, SheetStanding.THEORETICAL: GENERAL}
 
 
-def known_of(material: Material, lot: Lot | None, sheet: Sheet | None) -> dict[str, Any] | None:
+def known_of(
+    material: Material, lot: Lot | None, sheet: Sheet | None, *, own: bool = False
+) -> dict[str, Any] | None:
     """Say what is known of a material or of one lot of it; None where nothing is.
 
     Parameters
@@ -34,25 +37,29 @@ def known_of(material: Material, lot: Lot | None, sheet: Sheet | None) -> dict[s
         Which lot, where one is meant.
     sheet : Sheet or None
         The sheet that counts, as ``Sheets.sheet_for`` gives it.
+    own : bool
+        Whether it is that lot's own.
     """
     try:
         if sheet is not None:
-            return from_sheet(sheet, material, lot)
+            return from_sheet(sheet, material, lot, own=own)
         row = row_of(material)
         return from_library(row) if row is not None else None
     except CoreError as refused:
         return {"say": str(refused), "trust": GUESS, "rows": []}
 
 
-def from_sheet(sheet: Sheet, material: Material, lot: Lot | None = None) -> dict[str, Any]:
-    """Say what one sheet tells."""
+def from_sheet(
+    sheet: Sheet, material: Material, lot: Lot | None = None, *, own: bool = False
+) -> dict[str, Any]:
+    """Say what one sheet tells, and where it is put right."""
     words = {
         "standing": sheet.get_standing_display(),
         "day": day(sheet.at),
     }
     if lot is None:
         say = _("By its newest sheet (%(standing)s, %(day)s).")
-    elif lot.sheet_id == sheet.pk:
+    elif own:
         say = _("By its own sheet (%(standing)s, %(day)s).")
     else:
         say = _("It has no sheet of its own: this one is borrowed (%(standing)s, %(day)s).")
@@ -63,6 +70,8 @@ def from_sheet(sheet: Sheet, material: Material, lot: Lot | None = None) -> dict
         "say": say % words,
         "trust": trust,
         "source": sheet.source,
+        "right": reverse("stores:right-sheet", args=[sheet.pk]),
+        "corrected": sheet.corrects_id is not None,
     }
 
 
