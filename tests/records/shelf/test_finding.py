@@ -128,3 +128,13 @@ def test_another_studios_pots_are_not_found(stranger, pots):
 
 def test_the_wrong_method_is_refused(signed_in):
     assert signed_in.post(URL).status_code == 405
+
+
+def test_what_the_ware_room_does_not_know_is_one_tap_away_on_the_shelf(signed_in):
+    page = signed_in.get("/ware/", {"q": "pin holes"})
+
+    assert "No pot here has all these words." in text_of(page)
+    assert "Faults and verdicts are found on the Shelf. Find “pin holes” on the Shelf" in text_of(
+        page
+    )
+    assert f'class="button" href="{URL}?q=pin%20holes"' in page.content.decode()
