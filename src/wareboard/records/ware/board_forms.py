@@ -15,7 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from wareboard.core.units import LENGTH_CM, LENGTH_MM, MASS_G
 from wareboard.exchange.refusals import NumberRefused
 from wareboard.exchange.typed_number import read_typed
-from wareboard.records.people.fields import EntryForm, TypedNumber, TypedText
+from wareboard.records.people.fields import AskingForm, EntryForm, TypedNumber, TypedText
 from wareboard.records.people.shown import day
 
 from .drawn import names_of
@@ -175,10 +175,9 @@ class OutlineField(TypedText):
             raise ValidationError(say) from refused
 
 
-class ShapeForm(EntryForm):
-    """A form: its name, its outline, its wall."""
+class WallForm(EntryForm):
+    """The outline of a form and its wall."""
 
-    name = TypedText(label=_("What is it called?"))
     outline = OutlineField(
         required=False,
         label=_("Its outline, in centimetres"),
@@ -201,3 +200,18 @@ class ShapeForm(EntryForm):
             wide = 2 * max(r_cm for r_cm, _z in outline)
             self.add_error("wall_mm", say % {"wall": wall_mm, "wide": wide})
         return said
+
+
+class ShapeForm(WallForm):
+    """A form: its name, its outline, its wall."""
+
+    field_order = ("name",)
+    name = TypedText(label=_("What is it called?"))
+
+
+class DrawForm(WallForm, AskingForm):
+    """The outline of a form that has a name alone."""
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["outline"].required = True

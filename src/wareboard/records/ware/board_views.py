@@ -21,6 +21,7 @@ from .models import Board, BoardWeighing, Coat, Pot
 from .planks import plank, shapes_of
 from .queries import Doing
 from .taking_back import REFUSALS, sentence, undo_by, undo_of
+from .views import back_to_several
 from .weighing_answer import when_said
 
 
@@ -94,7 +95,7 @@ def new_board(request: StudioRequest) -> HttpResponse:
         except REFUSALS as refused:
             form.add_error(None, sentence(refused))
         else:
-            return redirect("pages:arrange", made.pk)
+            return back_to_several(request, board=made.pk) or redirect("pages:arrange", made.pk)
     return render(
         request, "ware/new_board.html", {"form": form}, status=422 if form.errors else 200
     )

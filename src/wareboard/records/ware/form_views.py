@@ -1,5 +1,7 @@
 """The forms that pots are made to: their outlines, drawn back at once."""
 
+from dataclasses import replace
+
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.safestring import mark_safe
@@ -12,9 +14,11 @@ from wareboard.records.people.requests import StudioRequest
 from wareboard.records.people.shown import rounded
 
 from . import actions, queries
-from .board_forms import ShapeForm
-from .drawn import Shape, draw_shape, measures_of, profiles_of, shape_of_form
+from .board_forms import DrawForm, ShapeForm
+from .drawn import Measures, Shape, draw_shape, measures_of, profiles_of, shape_of_form
+from .outlines import draw_form
 from .taking_back import REFUSALS, sentence, undo_of
+from .views import back_to_several
 
 
 @require_safe
@@ -54,7 +58,7 @@ def new_form(request: StudioRequest) -> HttpResponse:
         except REFUSALS as refused:
             form.add_error(None, sentence(refused))
         else:
-            return redirect("ware:form", made.pk)
+            return back_to_several(request, form=made.pk) or redirect("ware:form", made.pk)
     return render(request, "ware/new_form.html", {"form": form}, status=422 if form.errors else 200)
 
 
@@ -85,3 +89,35 @@ def form(request: StudioRequest, form_id: str) -> HttpResponse:
             "undo": undo_of(found, _("Kept: %s.") % found.name, back="/ware/forms/"),
         },
     )
+
+
+@require_http_methods(["GET", "POST"])
+def draw(request: StudioRequest, form_id: str) -> HttpResponse:
+    """Draw a form that has a name alone: shown first, then kept, for nothing takes it back."""
+    found = get_object_or_404(queries.forms_for(request.member), pk=form_id)
+    form = DrawForm(request.POST if request.method == "POST" else None)
+    drawing = ""
+    if request.method == "POST" and form.is_valid():
+        outline, wall_mm = form.cleaned_data["outline"], form.cleaned_data["wall_mm"]
+        shape = shape_of_form(found, {found.pk: outline})
+        try:
+            if wall_mm is not None:
+                shape = replace(shape, wall_mm=wall_mm)
+            drawing = draw_shape(shape, found.name, px_cm=9.0)
+            form.ask("outline", _is_it_this(measures_of(shape)))
+            if not form.errors:
+                draw_form(found, outline=outline, wall_mm=wall_mm)
+        except CoreError as refused:
+            form.add_error("outline", str(refused))
+        except REFUSALS as refused:
+            form.add_error(None, sentence(refused))
+        if not form.errors:
+            return redirect("ware:form", found.pk)
+    facts = {"of": found, "form": form, "drawing": mark_safe(drawing)}  # noqa: S308 - our own drawing, every text in it escaped
+    return render(request, "ware/draw_form.html", facts, status=422 if form.errors else 200)
+
+
+def _is_it_this(size: Measures) -> str:
+    """Ask whether a drawing is right before it is kept for all pots of its form."""
+    say = _("Is it this, %(high)s cm high and %(wide)s cm wide? Then say so below, and keep it.")
+    return say % {"high": rounded(size.height_cm, 0.1), "wide": rounded(size.width_cm, 0.1)}

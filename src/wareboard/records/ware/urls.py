@@ -26,4 +26,5 @@ urlpatterns = [
     path("forms/", form_views.forms, name="forms"),
     path("forms/new/", form_views.new_form, name="new-form"),
     path("forms/<slug:form_id>/", form_views.form, name="form"),
+    path("forms/<slug:form_id>/draw/", form_views.draw, name="draw-form"),
 ]

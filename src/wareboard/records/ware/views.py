@@ -1,7 +1,9 @@
 """The ware room: what stands on the boards, the newest pots, and new ones."""
 
-from django.http import HttpResponse
+from django.http import HttpResponse, HttpResponseRedirect
 from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import urlencode
 from django.views.decorators.http import require_http_methods, require_safe
 
 from wareboard.records.people.paging import cut
@@ -96,7 +98,8 @@ def new(request: StudioRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def new_several(request: StudioRequest) -> HttpResponse:
     """Make several pots that are alike."""
-    form = SeveralForm(request.POST or None, member=request.member)
+    chosen = {name: request.GET.get(name, "") for name in ("form", "board")}
+    form = SeveralForm(request.POST or None, member=request.member, initial=chosen)
     if request.method == "POST" and form.is_valid():
         try:
             pots = actions.new_pots(request.member, **form.facts())
@@ -107,4 +110,17 @@ def new_several(request: StudioRequest) -> HttpResponse:
             if board is not None:
                 return redirect("ware:board", board.pk)
             return redirect("pages:pot", pots[0].pk)
-    return render(request, "ware/several.html", {"form": form}, status=422 if form.errors else 200)
+    return render(
+        request,
+        "ware/several.html",
+        {"form": form, "chosen": chosen},
+        status=422 if form.errors else 200,
+    )
+
+
+def back_to_several(request: StudioRequest, **made: str) -> HttpResponseRedirect | None:
+    """Lead back to the several alike that a form or a board was made for, with what was chosen."""
+    if request.GET.get("for") != "several":
+        return None
+    chosen = {name: request.GET.get(name, "") for name in ("form", "board")} | made
+    return redirect(f"{reverse('ware:new-several')}?{urlencode(chosen)}")

@@ -55,6 +55,8 @@ class DipAnswer:
         Sentences behind "why?".
     cautions : list of str
         Where loss is real.
+    undrawn : bool
+        Whether a drawn form would tell more.
     """
 
     say: str
@@ -68,6 +70,7 @@ class DipAnswer:
     against: str = ""
     why: list[str] = field(default_factory=list)
     cautions: list[str] = field(default_factory=list)
+    undrawn: bool = False
 
 
 def _layers(
@@ -184,6 +187,7 @@ def answer_for(
             trust=trust,
             trust_n=trust_n,
             against=_("To know how thick that is, draw the pot's form once."),
+            undrawn=True,
             why=_why(one, shown),
             cautions=cautions,
         )
