@@ -46,7 +46,7 @@ def _pot_answer(
 ) -> HttpResponse:
     """Give one pot again, as a fragment, with its questions where there are any."""
     row = row or rows_of(request.member, firing, [placing])[placing.pot_id]
-    title = ""
+    title, left = "", None
     if request.htmx and kept is not None:
         left, pots = shelf.left_to_judge(request.member, firing)
         title = title_of(firing, left, pots)
@@ -55,6 +55,7 @@ def _pot_answer(
         "row": row,
         "verdict_form": verdict_form,
         "title": title,
+        "all_judged": left == 0,
         "undo": undo_of(firing, [kept], title),
     }
     template = "kiln/_judged_pot.html" if request.htmx else "kiln/opened_pot.html"
@@ -92,7 +93,7 @@ def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
     word = request.POST.get("thumb", "")
     if word not in Thumb.values or not form.is_valid():
         raise Http404
-    kept = _kept_of(_whole(request.member, firing, placing))
+    kept = _kept_of(_stands_of(request.member, firing, placing, Surface.WHOLE))
     try:
         _refuse_if_fired_again(request, firing, placing)
         verdict = judge(
@@ -115,23 +116,34 @@ def thumb(request: StudioRequest, firing_id: str, pot_id: str) -> HttpResponse:
     return _back_to_pot(firing, placing)
 
 
-def _whole(member: Member, firing: Firing, placing: Placing) -> Verdict | None:
-    """Give what stands of the whole pot."""
+def _stands_of(member: Member, firing: Firing, placing: Placing, surface: str) -> Verdict | None:
+    """Give what stands of one surface, or of the whole pot."""
     verdicts = shelf.verdicts_on(member, [placing.pot_id]).get(placing.pot_id, ())
-    whole = [v for v in of_it(firing, verdicts, None) if v.surface == Surface.WHOLE]
-    return whole[-1] if whole else None
+    found = [v for v in of_it(firing, verdicts, None) if v.surface == surface]
+    return found[-1] if found else None
 
 
-def _kept_of(whole: Verdict | None) -> dict[str, Any]:
+def _kept_of(verdict: Verdict | None) -> dict[str, Any]:
     """Give the faults and words of a verdict: another thumb does not wipe them out."""
-    faults = list(whole.faults.all()) if whole else []
+    faults = list(verdict.faults.all()) if verdict else []
     first = faults[0] if faults else None
     return {
         "faults": [fault.word for fault in faults],
         "where": first.where if first else "",
         "amount_mm": first.amount_mm if first else None,
-        "words": whole.words if whole else "",
+        "words": verdict.words if verdict else "",
     }
+
+
+def _placed(kept: Mapping[str, Any]) -> dict[str, Any]:
+    """Give where a fault is and how large: the page does not ask, so what was kept stays."""
+    return {name: kept[name] for name in ("where", "amount_mm")}
+
+
+def _said_last(last: Verdict | None) -> dict[str, Any]:
+    """Give what the questions of a pot start from: its newest verdict, of whichever surface."""
+    said = {"surface": last.surface, "thumb": last.thumb} if last else {}
+    return {**_kept_of(last), **said}
 
 
 def _typed(sent: QueryDict) -> dict[str, Any]:
@@ -159,14 +171,17 @@ def opened_pot(request: StudioRequest, firing_id: str, pot_id: str) -> HttpRespo
     firing, placing = _placing(request, firing_id, pot_id)
     row = rows_of(request.member, firing, [placing])[placing.pot_id]
     if request.method != "POST":
-        kept = _kept_of(_whole(request.member, firing, placing))
-        form = _verdict_form(placing, row["thumb"], kept)
+        form = _verdict_form(placing, row["thumb"], _said_last(row["last"]))
         return _pot_answer(request, firing, placing, form, None, row=row)
     form = VerdictForm(request.POST, auto_id=_ids(placing))
     if form.is_valid():
         try:
             _refuse_if_fired_again(request, firing, placing)
-            verdict = judge(request.member, placing.pot, **form.facts())
+            facts = form.facts()
+            if not {"where", "amount_mm"} & set(form.data):
+                stands = _stands_of(request.member, firing, placing, facts["surface"])
+                facts |= _placed(_kept_of(stands))
+            verdict = judge(request.member, placing.pot, **facts)
         except (CoreError, EntryRefused) as refused:
             form.add_error(None, str(refused))
         else:

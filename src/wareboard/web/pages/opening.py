@@ -30,7 +30,7 @@ from wareboard.records.shelf import queries as shelf
 from wareboard.records.shelf.actions import all_good
 from wareboard.records.shelf.models import HopeAnswer, Verdict
 from wareboard.records.shelf.queries import Asked
-from wareboard.records.shelf.words import Surface
+from wareboard.records.shelf.words import Surface, Thumb
 from wareboard.records.ware.books import coats_of
 from wareboard.records.ware.drawn import draw_pots, name_of
 from wareboard.records.ware.models import Coat
@@ -51,6 +51,13 @@ def _told(verdict: Verdict) -> str:
     return f"{verdict.get_surface_display()}: {', '.join(parts)}"
 
 
+def _lit(verdicts: Sequence[Verdict]) -> str:
+    """Give the thumb that stands for a pot: of the whole, else of its worst side."""
+    whole = [verdict.thumb for verdict in verdicts if verdict.surface == Surface.WHOLE]
+    worst_last = sorted((verdict.thumb for verdict in verdicts), key=Thumb.values.index)
+    return (whole or worst_last or [""])[-1]
+
+
 def _row(
     placing: Placing,
     coats: Sequence[Coat],
@@ -69,7 +76,7 @@ def _row(
         "drawing": mark_safe(drawing),  # noqa: S308 - our own drawing, every text in it escaped
         "judged": bool(verdicts) or again is not None,
         "again": again,
-        "thumb": whole[-1].thumb if whole else "",
+        "thumb": _lit(verdicts),
         "told": [_told(one) for one in verdicts if one.surface != Surface.WHOLE or len(whole) > 1],
         "faults": [str(fault.get_word_display()) for fault in whole[-1].faults.all()]
         if whole
