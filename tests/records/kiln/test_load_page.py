@@ -54,6 +54,22 @@ def test_a_whole_board_goes_in_by_one_tap(signed_in, url, load, board, shelf):
     assert "the long board" not in signed_in.get(url).content.decode()
 
 
+def test_a_board_is_ticked_like_pots_and_goes_in_with_them(signed_in, url, load, board, shelf):
+    signed_in.post(url, {"board": board.pk, "pots": ["mug-0", "mug-4"], "place": shelf("top").pk})
+
+    assert standing(load) == [(f"mug-{n}", "top") for n in (0, 1, 2, 4)]
+
+
+def test_one_row_of_shelves_serves_boards_and_pots_and_the_hint_stands_above_the_list(
+    signed_in, url, board, shelf
+):
+    page = signed_in.get(url).content.decode()
+
+    assert page.count(f'name="place" value="{shelf("top").pk}"') == 1
+    assert page.index("Tick, then tap the shelf below.") < page.index('name="board"')
+    assert page.index('name="board"') < page.index('name="pots"') < page.index('name="place"')
+
+
 def test_pots_that_are_alike_can_be_ticked_together(signed_in, url, load, pots, shelf):
     together = signed_in.get(url).context["groups"][0].all_of_them
 

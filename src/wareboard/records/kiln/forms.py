@@ -20,6 +20,7 @@ from wareboard.records.people.fields import (
     say_what_is_missing,
 )
 from wareboard.records.people.models import Member, Studio, StudioMass
+from wareboard.records.ware.models import Pot
 from wareboard.records.ware.words import AirWord
 
 from . import queries
@@ -115,9 +116,8 @@ class LoadForm(EntryForm):
 
 
 class PutForm(EntryForm):
-    """Which pots go where: ticked ones, all of a kind, or a whole board; one tap on the shelf."""
+    """Which pots go where: ticked ones, all of a kind, whole boards; then one tap on the shelf."""
 
-    board = forms.CharField(required=False, max_length=40)
     place = forms.CharField(required=False, max_length=40)
 
     def __init__(self, *args: Any, member: Member, places: Sequence[Place], **options: Any) -> None:
@@ -132,21 +132,24 @@ class PutForm(EntryForm):
             ids += together.split()
         return [one for one in dict.fromkeys(ids) if ID_PATTERN.match(one)][:MOST_AT_ONCE]
 
+    def _on_ticked_boards(self) -> list[Pot]:
+        data: Any = self.data
+        ticked = set(data.getlist("board"))
+        if not ticked:
+            return []
+        on_board = queries.waiting_on_boards(self.member)
+        return [standing.pot for standing in on_board if standing.board_id in ticked]
+
     def clean(self) -> dict[str, Any]:
         """Find the pots and the place; refuse where either is missing."""
         found = super().clean() or {}
         place = self.places.get(found.get("place") or "")
         if place is None and self.places:
             raise ValidationError(_("Say which shelf: tap it below the list."))
-        board = found.get("board")
-        if board:
-            on_board = queries.waiting_on_boards(self.member)
-            pots = [standing.pot for standing in on_board if standing.board_id == board]
-        else:
-            pots = list(queries.known_pots(self.member, self._ids()))
+        pots = [*self._on_ticked_boards(), *queries.known_pots(self.member, self._ids())]
         if not pots:
             raise ValidationError(_("Tick at least one pot, then tap the shelf."))
-        return {**found, "pots": pots, "place": place}
+        return {**found, "pots": list({pot.pk: pot for pot in pots}.values()), "place": place}
 
 
 class ConesForm(AskingForm):
