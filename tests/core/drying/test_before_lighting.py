@@ -74,7 +74,7 @@ def test_own_dry_weight_goes_waits_and_stops_at_two_and_three_per_cent(over_air_
 def test_go_reads_with_the_slow_start_and_never_safe():
     answer = before_lighting(1000, own(1000), air=None, scale_step_g=0.1)
 
-    assert answer.result.sign.reads == "go, with the slow start below 100 \N{DEGREE SIGN}C"
+    assert answer.result.sign.reads == "go, with the slow start below 95 \N{DEGREE SIGN}C"
     assert answer.result.next_weighing == NextWeighing.NONE
     assert answer.cautions == (SLOW_START,)
     said = " ".join([answer.result.sign.reads, *answer.result.reasons, *answer.cautions])

@@ -55,8 +55,8 @@ def test_doubts_of_dry_weights_add_at_a_right_angle_and_that_of_the_air_straight
     ("pots", "say"),
     [
         ([], "No pot in this load yet."),
-        ([GO], "The pot is a go, with the slow start below 100 \N{DEGREE SIGN}C."),
-        ([GO, GO], "All 2 pots are a go, with the slow start below 100 \N{DEGREE SIGN}C."),
+        ([GO], "The pot is a go, with the slow start below 95 \N{DEGREE SIGN}C."),
+        ([GO, GO], "All 2 pots are a go, with the slow start below 95 \N{DEGREE SIGN}C."),
         ([STOP], "1 pot is too wet to light, of 1 in this load."),
         ([GO, WAIT, WAIT], "2 pots should wait, of 3 in this load."),
         ([UNKNOWN, UNKNOWN], "2 pots cannot be told, of 2 in this load."),

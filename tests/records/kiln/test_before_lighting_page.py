@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from wareboard.records.kiln import actions
 from wareboard.records.people.entry import keep
+from wareboard.records.people.models import StudioTemperature
 from wareboard.records.ware.models import Air, Pot, Weighing
 
 
@@ -52,9 +53,33 @@ def test_go_always_means_with_the_slow_start(signed_in, url, weighed):
 
     page = spoken(signed_in.get(url))
 
-    assert "Go, with the slow start below 100 °C." in page
-    assert "go, with the slow start below 100 °C" in page
+    assert "Go, with the slow start below 95 °C." in page
+    assert "go, with the slow start below 95 °C" in page
     assert "safe" not in page.casefold()
+
+
+def test_the_slow_start_has_one_limit_in_the_unit_of_the_studio(signed_in, studio, url, weighed):
+    studio.temperature = StudioTemperature.FAHRENHEIT
+    studio.save()
+    weighed("jug", 1000.0, 1000.0)
+    go = spoken(signed_in.get(url))
+    weighed("bowl", 1000.0, 1060.0)
+
+    stop = spoken(signed_in.get(url))
+
+    # 95 °C is 203 °F by the definition of the two scales.
+    assert "Go, with the slow start below 203 °F." in go
+    assert "or hold the kiln below 203 °F until" in stop
+    assert "95 °C" not in go + stop
+    assert "100 °C" not in go + stop
+
+
+def test_a_go_tells_no_second_number_of_its_doubt(signed_in, url, weighed):
+    weighed("jug", 1000.0, 1009.0)
+
+    (row,) = signed_in.get(url).context["before"].rows
+
+    assert row["why"][-1] == "At most 2 % over, with the scale’s error counted against it."
 
 
 def test_a_stop_that_no_air_explains_says_only_what_it_holds(signed_in, url, weighed):

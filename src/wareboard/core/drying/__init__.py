@@ -28,7 +28,7 @@ from wareboard.core.drying.dry_weight import (
 from wareboard.core.drying.lighting import SLOW_START, BeforeLighting, before_lighting, is_falling
 from wareboard.core.drying.load import LoadStatement, load_statement
 from wareboard.core.drying.proof import FEWEST_HOURS, Proof
-from wareboard.core.drying.signs import PROVED, NextWeighing, Sign
+from wareboard.core.drying.signs import PROVED, SLOW_START_C, NextWeighing, Sign
 
 __all__ = [
     "AIR_NOT_KNOWN",
@@ -36,6 +36,7 @@ __all__ = [
     "LEAST_LEATHER_HARD",
     "PROVED",
     "SLOW_START",
+    "SLOW_START_C",
     "Air",
     "AirShare",
     "AirWord",

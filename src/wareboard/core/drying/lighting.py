@@ -11,8 +11,8 @@ to make. What counts is the water over what today's air explains:
 - cannot tell: nothing is known of its dry weight.
 
 That two weighings agree proves nothing in damp air, and a board that is still
-losing weight is never a go. Go always means with the slow start below 100
-degrees.
+losing weight is never a go. Go always means with the slow start, held
+below `SLOW_START_C` until the steam has gone.
 
 Sources
 -------
@@ -31,6 +31,7 @@ from wareboard.core.drying.dry_weight import SCALE_SD, DryWeight, Standing, chec
 from wareboard.core.drying.proof import Proof, Verdict, judge
 from wareboard.core.drying.signs import (
     PROVED,
+    SLOW_START_C,
     NextWeighing,
     Over,
     Sign,
@@ -40,7 +41,7 @@ from wareboard.core.drying.signs import (
 )
 from wareboard.core.units import MASS_G
 
-SLOW_START = "Keep the slow start below 100 \N{DEGREE SIGN}C."
+SLOW_START = f"Keep the slow start below {SLOW_START_C:.0f} \N{DEGREE SIGN}C."
 
 DRIER_AIR = (
     "This go rests on the air being as damp as given: at the dry end of its doubt it would be "

@@ -29,6 +29,11 @@ errors of the proof weighing."""
 TOO_LIGHT_SHARE = 0.01
 """So much under its own dry weight a pot cannot be [of the dry clay]."""
 
+SLOW_START_C = 95.0
+"""What a slow start stays below until the steam has gone [°C]: under the boil, with room for
+what a pyrometer may be off (common practice). A go is meant with it, a pot that waits is held
+below it."""
+
 PROVED = "It passed the proof weighing."
 
 
@@ -44,7 +49,7 @@ class Sign(StrEnum):
     def reads(self) -> str:
         """The sign as a page says it."""
         if self is Sign.GO:
-            return "go, with the slow start below 100 \N{DEGREE SIGN}C"
+            return f"go, with the slow start below {SLOW_START_C:.0f} \N{DEGREE SIGN}C"
         return self.value
 
 
@@ -116,7 +121,7 @@ def _sign_own(over: Over, *, still_falling: bool, step_g: float) -> tuple[Sign, 
     if over.over_air_g + over.counted_g > go_g:
         return (
             Sign.WAIT,
-            f"At most 2 % over, but not with {over.counted_g:.1f} g of weighing error against it.",
+            "At most 2 % over by this weighing, but the scale’s error could hide more.",
             which_proof(over.dry.dry_clay_g, step_g),
         )
     if still_falling:
@@ -127,7 +132,7 @@ def _sign_own(over: Over, *, still_falling: bool, step_g: float) -> tuple[Sign, 
         )
     return (
         Sign.GO,
-        f"At most 2 % over, with {over.counted_g:.1f} g of weighing error counted against it.",
+        "At most 2 % over, with the scale’s error counted against it.",
         NextWeighing.NONE,
     )
 

@@ -12,7 +12,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from wareboard.core.drying import SLOW_START, NextWeighing, Sign, load_statement
+from wareboard.core.drying import SLOW_START, SLOW_START_C, NextWeighing, Sign, load_statement
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown, rounded
 from wareboard.records.ware.drawn import draw_pots, kind_of, name_of, names_of
@@ -24,7 +24,6 @@ from wareboard.records.ware.room_air import core_air
 from .proofs import ProofsAsked, proofs_asked
 
 SHOWN_ON_PLANK = 8
-HOLD_C = 95.0
 ORDER = (Sign.STOP, Sign.WAIT, Sign.CANNOT_TELL, Sign.GO)
 CSS = {Sign.GO: "go", Sign.WAIT: "wait", Sign.STOP: "stop", Sign.CANNOT_TELL: "unknown"}
 
@@ -142,7 +141,7 @@ def _grouped(rows: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     return grouped
 
 
-def _title(lits: Sequence[Lit]) -> str:
+def _title(lits: Sequence[Lit], shown: Shown) -> str:
     signs = [sign_of(lit) for lit in lits]
     stop, wait, unknown = (signs.count(s) for s in ORDER[:3])
     if not lits:
@@ -153,7 +152,13 @@ def _title(lits: Sequence[Lit]) -> str:
         ) % {"n": stop}
     if wait:
         return ngettext("One pot should wait.", "%(n)d pots should wait.", wait) % {"n": wait}
-    return _untold(unknown) if unknown else _("Go, with the slow start below 100 °C.")
+    if unknown:
+        return _untold(unknown)
+    return _("Go, with the slow start below %s.") % shown.temperature(SLOW_START_C)
+
+
+def _go(shown: Shown) -> str:
+    return _("go, with the slow start below %s") % shown.temperature(SLOW_START_C)
 
 
 def _untold(pots: int) -> str:
@@ -191,7 +196,7 @@ def _text(worst: Lit | None, shown: Shown) -> str:
         return ""
     say = holds(worst, shown)
     say += " " + _("Take it out, or hold the kiln below %s until it stops losing.") % (
-        shown.temperature(HOLD_C)
+        shown.temperature(SLOW_START_C)
     )
     if result.over_dry_g is None or not result.air_g:
         return say
@@ -254,7 +259,7 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
             "more": _over(lit, shown),
             "weighed": last_weighed(lit),
             "why": list(lit.answer.result.reasons) if lit.answer else [],
-            "reads": sign_of(lit).reads if sign_of(lit) is Sign.GO else "",
+            "reads": _go(shown) if sign_of(lit) is Sign.GO else "",
         }
         for lit in lits
         if lit not in never
@@ -279,7 +284,7 @@ def before_lighting_of(member: Member, pots: Sequence[Pot], when: datetime) -> L
         for row, lit in zip(rows, on_plank, strict=False)
     ]
     return LoadBefore(
-        title=_title(lits),
+        title=_title(lits, shown),
         text=text.strip(),
         air=_air(air),
         rows=_grouped(rows),

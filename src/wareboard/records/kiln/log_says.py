@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 
 from wareboard.core.answer import Answer, Interval
 from wareboard.core.doubt import NORMAL_90
+from wareboard.core.drying import SLOW_START_C
 from wareboard.core.firing.ahead import PATH_SHARE
 from wareboard.core.firing.bending import UPRIGHT_CLOCK
 from wareboard.core.firing.beside import SLOWEST_C_H, Milestone, next_milestone
@@ -28,6 +29,8 @@ STEAM_FROM_C, STEAM_TO_C, STEAM_C_H = 60.0, 200.0, 60.0
 LATE_REDUCTION_C = 25.0
 NOT_YET_C = 15.0
 STEAM_C = 100.0
+"""Where water boils: past it the steam has gone. What a slow start stays below is another."""
+
 QUARTZ_C = 573.0
 WIDEST_FORECAST_H = 5.0
 FAR_CONES = 20
@@ -215,7 +218,7 @@ def steam(course: Course, rate: float | None, shown: Shown) -> list[str]:
         % {
             "rate": spoken.rate(rate, shown),
             "steam": shown.temperature(STEAM_TO_C),
-            "hold": shown.temperature(95.0),
+            "hold": shown.temperature(SLOW_START_C),
         }
     ]
 

@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from wareboard.charts.theme import Light
+from wareboard.core.drying import SLOW_START_C
 from wareboard.records.people.entry import Entry, EntryRefused
 from wareboard.records.people.fields import EntryForm
 from wareboard.records.people.models import Member
@@ -23,7 +24,6 @@ from wareboard.records.people.shown import Shown
 
 from . import actions, cautions, curves, happened, log_queries, queries, spoken, typed
 from .gas_answer import gas_answer
-from .lighting import HOLD_C
 from .log_answer import answer_for
 from .log_forms import LineForm
 from .logs import Course, course_of
@@ -199,7 +199,7 @@ def log_facts(
         "shut": MomentKind.SHUT_OFF in course.moments,
         "form": line_form(member, course, held=held),
         "held": held,
-        "hold_below": "" if before or past_steam(course) else shown.temperature(HOLD_C),
+        "hold_below": "" if before or past_steam(course) else shown.temperature(SLOW_START_C),
         "too_soon": "" if before else too_soon(course, shown),
         "tap_form": EntryForm(),
         "cautions": () if done else cautions.FIRING,
@@ -212,8 +212,10 @@ def log_facts(
 def slow(request: StudioRequest, firing_id: str) -> HttpResponse:
     """Say which pot that went in wet holds the kiln low; asked for beside the log."""
     found = firing_of(request.member, firing_id)
-    say = slow_start(request.member, found, Shown(request.member.studio))
-    return render(request, "kiln/_slow_start.html", {"slow_start": say})
+    shown = Shown(request.member.studio)
+    say = slow_start(request.member, found, shown)
+    facts = {"slow_start": say, "below": shown.temperature(SLOW_START_C)}
+    return render(request, "kiln/_slow_start.html", facts)
 
 
 @require_http_methods(["GET", "POST"])

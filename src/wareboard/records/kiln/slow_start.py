@@ -8,14 +8,14 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from wareboard.core.answer import Interval
-from wareboard.core.drying import Sign
+from wareboard.core.drying import SLOW_START_C, Sign
 from wareboard.records.people.models import Member
 from wareboard.records.people.shown import Shown
 from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.drying import Lit, judge_pots
 
 from . import queries
-from .lighting import HOLD_C, sign_of
+from .lighting import sign_of
 from .log_says import STEAM_C
 from .logs import Course
 from .models import Firing
@@ -41,7 +41,7 @@ def past_steam(course: Course) -> bool:
 
 def too_soon(course: Course, shown: Shown) -> str:
     """Say that a kiln was near the steam sooner than a slow start brings it there."""
-    hot = (line for line in course.lines if line.temp_c is not None and line.temp_c >= HOLD_C)
+    hot = (line for line in course.lines if line.temp_c is not None and line.temp_c >= SLOW_START_C)
     first = next(hot, None)
     if first is None or first.at >= course.firing.at + SOONEST or past_steam(course):
         return ""
@@ -51,7 +51,7 @@ def too_soon(course: Course, shown: Shown) -> str:
         "It passed %(hold)s %(n)d minutes after lighting: turn it down if pots went in wet.",
         minutes,
     )
-    return say % {"n": minutes, "hold": shown.temperature(HOLD_C)}
+    return say % {"n": minutes, "hold": shown.temperature(SLOW_START_C)}
 
 
 @dataclass(frozen=True)
@@ -120,7 +120,7 @@ def slow_start(member: Member, firing: Firing, shown: Shown) -> str | None:
     if not wet.pots:
         return "" if lits else None
     return _("Below %(hold)s until the steam has gone: %(why)s.") % {
-        "hold": shown.temperature(HOLD_C),
+        "hold": shown.temperature(SLOW_START_C),
         "why": _why(wet, shown),
     }
 

@@ -13,12 +13,15 @@ from django.db.models import (
     F,
     When,
 )
+from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from wareboard.core.answer import Answer
 from wareboard.core.doubt import NORMAL_90
 from wareboard.core.drying import (
     PROVED,
+    SLOW_START,
+    SLOW_START_C,
     BeforeLighting,
     DryWeight,
     Sign,
@@ -27,6 +30,7 @@ from wareboard.core.drying import (
 )
 from wareboard.core.errors import CoreError
 from wareboard.records.people.models import Member
+from wareboard.records.people.shown import Shown
 
 from .books import coats_on, work_out_all
 from .bridge import WorkedCoat
@@ -140,6 +144,12 @@ def _with_reasons(
     said = tuple(damp_said(row, leather_hard) for row, leather_hard in damp[-1:])
     reasons = (*answer.result.reasons, *said)
     return replace(answer, result=replace(answer.result, reasons=reasons))
+
+
+def cautions_said(answer: Answer[BeforeLighting], shown: Shown) -> list[str]:
+    """Give the cautions of an answer, the slow start in the unit of the studio."""
+    own = _("Keep the slow start below %s.") % shown.temperature(SLOW_START_C)
+    return [own if say == SLOW_START else say for say in answer.cautions]
 
 
 def judge_pots(

@@ -17,7 +17,7 @@ from wareboard.records.people.shown import Shown
 
 from .books import coats_on
 from .dry_known import called_dry, damp_said, dry_pots_of_form_g
-from .drying import Lit, judge_pots
+from .drying import Lit, cautions_said, judge_pots
 from .last_weight import last_weight
 from .models import Coat, Pot, Weighing
 from .words import ON_A_PAN, WeighingState
@@ -243,7 +243,9 @@ def _over_dry(lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAnswer | None:
         doubt=shown.span(spread, 1.0, "g"),
         trust="worked-out" if own else "usual",
         sign=CSS[result.sign] if glazed else "",
-        why=[*result.reasons, *lit.answer.cautions] if glazed else list(result.reasons[:1]),
+        why=[*result.reasons, *cautions_said(lit.answer, shown)]
+        if glazed
+        else list(result.reasons[:1]),
     )
 
 
@@ -300,7 +302,7 @@ def _plain(now: Weighing, lit: Lit, shown: Shown, *, glazed: bool) -> WeighingAn
         "" if passed else _("To know: %s.") % result.next_weighing.value,
         trust="measured",
         sign=CSS[result.sign],
-        why=[*result.reasons, *lit.answer.cautions],
+        why=[*result.reasons, *cautions_said(lit.answer, shown)],
     )
 
 
