@@ -129,6 +129,8 @@ NOT_LINKED = {
     "kiln/firings/<slug:firing_id>/gas/",
     # Asked only where there is more than one kiln; with one, a tap makes the load.
     "kiln/loads/new/",
+    # Linked from a form with a name alone; every form of the demo is drawn.
+    "ware/forms/<slug:form_id>/draw/",
     # One for each kind of change, from the bucket's own taps.
     "glazes/buckets/<slug:bucket_id>/change/",
     # Linked from a glaze that rests on a base; of each kind of page the walk sees one.

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 from django.utils import timezone
-from ware_samples import bucket_of, coat_of, cylinder, photo, plank, pot_of, text_of
+from ware_samples import bucket_of, coat_of, cylinder, photo, plank, pot_of, text_of, weighed
 
 from wareboard.records.kiln.actions import put_in
 from wareboard.records.kiln.models import Kiln, Load
@@ -75,6 +75,16 @@ def test_before_lighting_asks_for_proofs_by_their_numbers_and_counts_them_by_kin
 
     assert [one.name for one in before.proofs.unknown] == all_six()
     assert before.never_weighed == "6 × mug"
+
+
+def test_the_wettest_is_spoken_of_by_its_number(signed_in, member, load, mugs):
+    put_in(member, load, mugs, None)
+    weighed(member, mugs[2], 900, "bone dry", 3)
+    weighed(member, mugs[2], 990, "glazed", 1)
+
+    before = signed_in.get(reverse("kiln:before-lighting", args=[load.pk])).context["before"]
+
+    assert before.text.startswith("Mug 3 holds 90 g ")
 
 
 def test_on_the_scale_together_they_have_their_numbers_without_a_board(signed_in, member):

@@ -166,6 +166,12 @@ def _untold(pots: int) -> str:
     return say % {"n": pots}
 
 
+def _spoken(pot: Pot) -> str:
+    """Begin a sentence with a pot: the casserole, but mug 3."""
+    name = name_of(pot)
+    return _("The %s") % name if name == kind_of(pot) else f"{name[:1].upper()}{name[1:]}"
+
+
 def holds(lit: Lit, shown: Shown) -> str:
     """Say what a pot that should wait holds, or may hold; empty where that is not known."""
     over_g = lit.answer.result.over_air_g if lit.answer else None
@@ -174,17 +180,17 @@ def holds(lit: Lit, shown: Shown) -> str:
     spread = lit.answer.doubt.get("over_air_g")
     if round(over_g) > 0 or spread is None:
         say = (
-            _("The %(pot)s holds %(g)s more than this air explains.")
+            _("%(pot)s holds %(g)s more than this air explains.")
             if lit.answer.result.air_g
-            else _("The %(pot)s holds %(g)s over its dry weight.")
+            else _("%(pot)s holds %(g)s over its dry weight.")
         )
-        return say % {"pot": name_of(lit.pot), "g": shown.mass(max(over_g, 0.0))}
+        return say % {"pot": _spoken(lit.pot), "g": shown.mass(max(over_g, 0.0))}
     say = (
-        _("The %(pot)s may still hold up to %(g)s more than this air explains.")
+        _("%(pot)s may still hold up to %(g)s more than this air explains.")
         if lit.answer.result.air_g
-        else _("The %(pot)s may still hold up to %(g)s over its dry weight.")
+        else _("%(pot)s may still hold up to %(g)s over its dry weight.")
     )
-    return say % {"pot": name_of(lit.pot), "g": shown.mass(max(spread.high, 1.0))}
+    return say % {"pot": _spoken(lit.pot), "g": shown.mass(max(spread.high, 1.0))}
 
 
 def _text(worst: Lit | None, shown: Shown) -> str:
