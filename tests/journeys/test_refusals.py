@@ -13,6 +13,20 @@ IN_SIGHT = """node => {
 }"""
 
 
+@pytest.fixture
+def on_a_phone(opened, browser, signed_in_state):
+    """Open a page on a phone."""
+    context = context_for(browser, signed_in_state, size=PHONE)
+
+    def at(path):
+        page = context.new_page()
+        page.goto(f"{opened.address}{path}")
+        return page
+
+    yield at
+    context.close()
+
+
 @pytest.mark.parametrize("javascript", [True, False], ids=["with scripts", "without"])
 def test_a_sheet_that_cannot_be_read_is_refused_in_sight(
     opened, browser, signed_in_state, javascript
@@ -32,33 +46,24 @@ def test_a_sheet_that_cannot_be_read_is_refused_in_sight(
     context.close()
 
 
-def test_a_page_without_refusal_does_not_speak_of_one(opened, browser, signed_in_state):
-    context = context_for(browser, signed_in_state, size=PHONE)
-    page = context.new_page()
-
-    page.goto(f"{opened.address}/stores/materials/ball-clay/sheet/")
+def test_a_page_without_refusal_does_not_speak_of_one(on_a_phone):
+    page = on_a_phone("/stores/materials/ball-clay/sheet/")
 
     expect(page.locator(".not-kept")).to_be_hidden()
-    context.close()
 
 
-def test_a_question_that_keeps_nothing_does_not_speak_of_keeping(opened, browser, signed_in_state):
-    context = context_for(browser, signed_in_state, size=PHONE)
-    page = context.new_page()
-    page.goto(f"{opened.address}/glazes/buckets/limpet-bucket-2/grams/")
+def test_a_question_that_keeps_nothing_does_not_speak_of_keeping(on_a_phone):
+    page = on_a_phone("/glazes/buckets/limpet-bucket-2/grams/")
     page.get_by_label("How many per cent").fill("lots")
 
     page.get_by_role("button", name="Tell me").click()
 
     expect(page.locator(".error").first).to_be_visible()
     expect(page.locator(".not-kept")).to_be_hidden()
-    context.close()
 
 
-def test_an_answer_that_was_asked_for_is_in_sight(opened, browser, signed_in_state):
-    context = context_for(browser, signed_in_state, size=PHONE)
-    page = context.new_page()
-    page.goto(f"{opened.address}/glazes/buckets/limpet-bucket-2/grams/")
+def test_an_answer_that_was_asked_for_is_in_sight(on_a_phone):
+    page = on_a_phone("/glazes/buckets/limpet-bucket-2/grams/")
     page.get_by_label("How many per cent").fill("1")
     page.get_by_label("How much glaze?").fill("6")
 
@@ -66,13 +71,10 @@ def test_an_answer_that_was_asked_for_is_in_sight(opened, browser, signed_in_sta
 
     page.locator(".answer .say").wait_for()
     page.wait_for_function(f"({IN_SIGHT})(document.querySelector('.answer .say'))")
-    context.close()
 
 
-def test_what_fits_all_pieces_is_said_at_the_top_where_one_looks(opened, browser, signed_in_state):
-    context = context_for(browser, signed_in_state, size=PHONE)
-    page = context.new_page()
-    page.goto(f"{opened.address}/shelf/what-changed/")
+def test_what_fits_all_pieces_is_said_at_the_top_where_one_looks(on_a_phone):
+    page = on_a_phone("/shelf/what-changed/")
     page.get_by_label("Which glaze?").select_option("limpet")
     page.get_by_label("What is wrong with it?").select_option("pinhole")
 
@@ -80,4 +82,3 @@ def test_what_fits_all_pieces_is_said_at_the_top_where_one_looks(opened, browser
 
     page.get_by_role("heading", name="Most likely").wait_for()
     page.wait_for_function(f"({IN_SIGHT})(document.querySelector('h1'))")
-    context.close()
