@@ -174,6 +174,51 @@ def test_a_wrong_line_may_be_put_right_although_its_neighbours_are_far_off(signe
     assert reply.status_code == 302
 
 
+def test_what_was_most_likely_meant_is_a_button_that_keeps_it(write, at_870):
+    page = write(temp_c="115").content.decode()
+
+    reply = write(temp_c="115", damper="4", meant="1150 °C")
+
+    line = newest(at_870)
+    assert '<button type="submit" name="meant" value="1150 °C">1150 °C</button>' in page
+    assert reply.status_code == 200
+    assert (line.temp_c, line.damper) == (1150, 4)
+
+
+def test_the_button_works_without_scripts_and_in_fahrenheit(signed_in, studio, at_870):
+    Studio.objects.filter(pk=studio.pk).update(temperature="fahrenheit")
+    url = reverse("kiln:firing", args=[at_870.pk])
+    page = signed_in.post(url, {"temp_c": "162"}).content.decode()
+
+    reply = signed_in.post(url, {"temp_c": "162", "meant": "1620 °F"})
+
+    assert 'name="meant" value="1620 °F"' in page
+    assert reply.status_code == 302
+    # 1620 °F less the 32 of its zero, by 1.8, is 882.22 °C.
+    assert newest(at_870).temp_c == pytest.approx(882.22, abs=0.01)
+
+
+def test_where_nothing_can_have_been_meant_there_is_no_such_button(write):
+    assert 'name="meant"' not in write(temp_c="20").content.decode()
+
+
+def test_what_is_meant_and_no_temperature_is_explained_and_nothing_stored(write, at_870):
+    reply = write(temp_c="115", meant="hot")
+
+    assert reply.status_code == 422
+    assert newest(at_870).temp_c == 870
+
+
+def test_a_line_put_right_has_the_button_too(signed_in, at_870):
+    url = reverse("kiln:line", args=["now-10"])
+
+    page = signed_in.post(url, {"temp_c": "53"}).content.decode()
+    signed_in.post(url, {"temp_c": "53", "meant": "530 °C", "entry_id": "right"})
+
+    assert 'name="meant" value="530 °C"' in page
+    assert LogLine.objects.get(pk="right").temp_c == 530
+
+
 def test_what_is_asked_about_stays_typed(write):
     page = write(temp_c="115", damper="4", note="wind").content.decode()
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.http import QueryDict
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _now
@@ -65,9 +66,12 @@ class LineForm(AskingForm):
     ----------
     tick : str
         What is said of the temperature by a tick, where it was asked about.
+    meant : str
+        What was most likely meant then; one tap keeps it.
     """
 
     tick = ""
+    meant = ""
 
     temp_c = InOwnUnit(TEMP_C, unit="°C", required=False, label=_("Pyrometer"))
     flame = forms.ChoiceField(
@@ -151,13 +155,24 @@ class LineForm(AskingForm):
         if temp_c is not None:
             shown = Shown(self.studio)
             self.tick = _now("I looked again: it is %s.") % shown.temperature(temp_c)
-            self.ask("temp_c", cannot_follow(course, temp_c, at, shown, left_out=left_out))
+            doubted = cannot_follow(course, temp_c, at, shown, left_out=left_out)
+            self.ask("temp_c", doubted.say)
+            self.meant = doubted.meant if self.asked else ""
 
     def facts(self) -> dict[str, Any]:
         """Give the line as an action keeps it."""
         facts = super().facts()
         facts.pop("seen", None)
         return facts
+
+
+def as_meant(sent: QueryDict) -> QueryDict:
+    """Take what a line was asked to mean for what is typed, where that was tapped."""
+    if "meant" not in sent:
+        return sent
+    told = sent.copy()
+    told["temp_c"], told["sure"] = sent["meant"], "on"
+    return told
 
 
 class LineRightForm(WhenForm, LineForm):

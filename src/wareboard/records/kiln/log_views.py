@@ -25,7 +25,7 @@ from wareboard.records.people.shown import Shown
 from . import actions, cautions, curves, happened, log_queries, queries, spoken, typed
 from .gas_answer import gas_answer
 from .log_answer import answer_for
-from .log_forms import LineForm
+from .log_forms import LineForm, as_meant
 from .logs import Course, course_of
 from .models import Firing, GoodFiring, LogLine, Moment
 from .slow_start import past_steam, slow_start, too_soon
@@ -225,7 +225,7 @@ def firing(request: StudioRequest, firing_id: str) -> HttpResponse:
     if request.method != "POST":
         return _log_page(request, found, before=request.GET.get("before", ""))
     course = course_of(request.member, found)
-    form = line_form(request.member, course, request.POST)
+    form = line_form(request.member, course, as_meant(request.POST))
     if form.is_valid():
         form.ask_of_temperature(course, form.facts().get("at") or timezone.now())
     if form.is_valid():

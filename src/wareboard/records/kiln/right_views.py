@@ -13,7 +13,7 @@ from wareboard.records.people.requests import StudioRequest, sent
 from wareboard.records.people.standing_for import standing_for
 
 from . import actions, happened, log_queries, queries
-from .log_forms import LineRightForm, WhenForm
+from .log_forms import LineRightForm, WhenForm, as_meant
 from .log_views import LIT, firing_of
 from .logs import course_of
 from .models import Firing, LogLine
@@ -25,8 +25,9 @@ def line(request: StudioRequest, line_id: str) -> HttpResponse:
     """Put a line of the log right; the old one is kept."""
     found = standing_for(queries.lines_for(request.member), LogLine, line_id)
     opened = queries.moments_of(found.firing).get(MomentKind.OPENED)
+    told = sent(request)
     form = LineRightForm(
-        sent(request),
+        None if told is None else as_meant(told),
         line=found,
         studio=request.member.studio,
         until=opened.at if opened else None,

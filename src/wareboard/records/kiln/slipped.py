@@ -22,6 +22,22 @@ ROOM_C = 150.0
 
 
 @dataclass(frozen=True)
+class Doubted:
+    """What is asked about a temperature.
+
+    Attributes
+    ----------
+    say : str
+        The question; empty where nothing is asked.
+    meant : str
+        What was most likely meant, in the studio's unit; empty where that is not known.
+    """
+
+    say: str = ""
+    meant: str = ""
+
+
+@dataclass(frozen=True)
 class Near:
     """A line beside the one that is written.
 
@@ -90,8 +106,8 @@ def _beside(temp: str, near: Near, shown: Shown) -> str:
 
 def cannot_follow(
     course: Course, temp_c: float, at: datetime, shown: Shown, *, left_out: str = ""
-) -> str:
-    """Ask about a temperature that no kiln can have by then; else empty.
+) -> Doubted:
+    """Ask about a temperature that no kiln can have by then.
 
     Parameters
     ----------
@@ -108,23 +124,24 @@ def cannot_follow(
     """
     around = _around(course, at, left_out)
     if not around:
-        return ""
+        return Doubted()
     pace = _pace(course, at)
     missed = next((near for near in around if near.out_of_reach_c(temp_c, pace)), None)
     if missed is None:
-        return ""
+        return Doubted()
     say = _beside(shown.temperature(temp_c), missed, shown)
     if _follows_the_one_before(course, temp_c, missed, at, pace):
         wrong = _("if %s was wrong, put that line right first.")
-        return f"{say}: {wrong % shown.temperature(missed.temp_c)}"
+        return Doubted(f"{say}: {wrong % shown.temperature(missed.temp_c)}")
     meant_c = _meant_c(temp_c, around, pace, shown)
     if meant_c is not None:
-        return f"{say}: {_('do you mean %s?') % shown.temperature(meant_c)}"
+        meant = shown.temperature(meant_c)
+        return Doubted(f"{say}: {_('do you mean %s?') % meant}", meant)
     if (temp_c < missed.temp_c) is (missed.hours >= 0):
         too_fast = _("is faster than a kiln falls: look at the temperature and the time again.")
     else:
         too_fast = _("is faster than a kiln climbs: look at the temperature and the time again.")
-    return f"{say}, {too_fast}"
+    return Doubted(f"{say}, {too_fast}")
 
 
 def odd_last_line(course: Course, shown: Shown) -> list[str]:
