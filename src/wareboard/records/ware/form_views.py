@@ -96,7 +96,7 @@ def draw(request: StudioRequest, form_id: str) -> HttpResponse:
     """Draw a form that has a name alone: shown first, then kept, for nothing takes it back."""
     found = get_object_or_404(queries.forms_for(request.member), pk=form_id)
     if request.method != "POST" and profiles_of([found.pk]):
-        return redirect("ware:form", found.pk)
+        return render(request, "ware/draw_form.html", {"of": found})
     form = DrawForm(request.POST if request.method == "POST" else None)
     drawing = ""
     if request.method == "POST" and form.is_valid():
