@@ -123,6 +123,7 @@ def compare(
         "glaze": glaze,
         "fault": fault,
         "finding": finding,
+        "changes": changes,
         "answer": answer_for(
             finding,
             glaze.name,
