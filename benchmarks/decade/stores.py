@@ -82,7 +82,7 @@ def _keep_sheet(book: Book, material: Material, first: datetime) -> None:
     facts = {"material": material, "standing": "supplier's sheet", "source": "made up"}
     wrong = None
     if material.pk.endswith("0"):
-        wrong = book.entry(Sheet, f"{material.pk}-wrong", first, loss_percent=99.0, **facts)
+        wrong = book.entry(Sheet, f"{material.pk}-first", first, loss_percent=99.0, **facts)
     sheet = book.entry(
         Sheet,
         f"{material.pk}-sheet",
