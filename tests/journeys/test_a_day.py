@@ -147,6 +147,9 @@ class Day:
         self.says("shut off")
         self.go(f"{firing}opening/")
         self.tap("I have opened it")
+        self.says("is it open?")  # its last line was kept this minute and is hot
+        self.choose("It is open.")
+        self.tap("Keep")
         self.says("Opened")
 
     def judge_the_first(self) -> str:

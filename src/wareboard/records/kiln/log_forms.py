@@ -171,7 +171,7 @@ def as_meant(sent: QueryDict) -> QueryDict:
     if "meant" not in sent:
         return sent
     told = sent.copy()
-    told["temp_c"], told["sure"] = sent["meant"], "on"
+    told["temp_c"], told["sure"] = str(sent["meant"]), "on"
     return told
 
 

@@ -1,5 +1,7 @@
 """What a log keeps of itself: what may be taken back, and what stood there before."""
 
+from datetime import datetime, timedelta
+
 from django.db.models import QuerySet
 
 from wareboard.records.people.models import Member
@@ -18,6 +20,14 @@ def in_a_log(member: Member, kind: str, firing: Firing) -> QuerySet[LogLine | Mo
     """Give what a log holds of one kind, also what was taken back."""
     rows: QuerySet[LogLine | Moment | GoodFiring] = IN_A_LOG[kind]._base_manager.all()
     return rows.filter(firing=firing.pk, studio=member.studio_id)
+
+
+def last_told(firing: Firing, until: datetime) -> LogLine | None:
+    """Give the last line of a log with a temperature up to an instant, told to its minute."""
+    minute = until + timedelta(minutes=1)
+    told = LogLine.objects.current().filter(firing=firing, temp_c__isnull=False, at__lt=minute)
+    last: LogLine | None = told.order_by("at").last()
+    return last
 
 
 def stood_before(moment: Moment) -> Moment | None:

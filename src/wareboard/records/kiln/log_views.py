@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
+from urllib.parse import quote
 
 from django.contrib import messages
 from django.http import Http404, HttpResponse
@@ -28,6 +29,7 @@ from .log_answer import answer_for
 from .log_forms import LineForm, as_meant
 from .logs import Course, course_of
 from .models import Firing, GoodFiring, LogLine, Moment
+from .slipped import still_hot
 from .slow_start import past_steam, slow_start, too_soon
 from .undoing import newest, undo_link
 from .words import Fuel, MomentKind
@@ -269,16 +271,27 @@ def moment(request: StudioRequest, firing_id: str) -> HttpResponse:
     if kind not in MomentKind.values or not form.is_valid():
         raise Http404
     typed.hold(request, found)
+    back = request.POST.get("next", "")
+    if kind == MomentKind.OPENED and _hot_and_shut(request.member, found):
+        ask = reverse("kiln:happened", args=[found.pk, slugify(kind)])
+        return _whole_page(request, f"{ask}?next={quote(back)}" if back else ask)
     entry_id = form.cleaned_data["entry_id"]
     try:
         happened.keep_moment(request.member, found, MomentKind(kind), entry_id=entry_id)
     except EntryRefused as refused:
         messages.warning(request, str(refused))
         return _whole_page(request, reverse("kiln:happened", args=[found.pk, slugify(kind)]))
-    back = request.POST.get("next", "")
     if url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()}):
         return redirect(back)
     return _back_to_log(request, found)
+
+
+def _hot_and_shut(member: Member, found: Firing) -> bool:
+    """Tell whether a kiln, not opened yet by its log, cannot have cooled by now."""
+    if MomentKind.OPENED in queries.moments_of(found):
+        return False
+    now = timezone.now()
+    return bool(still_hot(log_queries.last_told(found, now), now, Shown(member.studio)))
 
 
 def _whole_page(request: StudioRequest, url: str) -> HttpResponse:

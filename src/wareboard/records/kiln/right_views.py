@@ -1,15 +1,19 @@
 """Putting a log right: a line of it, and when something happened in the firing."""
 
+from datetime import datetime
+
 from django.contrib import messages
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from wareboard.records.people.entry import EntryRefused
 from wareboard.records.people.requests import StudioRequest, sent
+from wareboard.records.people.shown import Shown
 from wareboard.records.people.standing_for import standing_for
 
 from . import actions, happened, log_queries, queries
@@ -17,6 +21,7 @@ from .log_forms import LineRightForm, WhenForm, as_meant
 from .log_views import LIT, firing_of
 from .logs import course_of
 from .models import Firing, LogLine
+from .slipped import still_hot
 from .words import MomentKind
 
 
@@ -65,6 +70,12 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
     at = stands.at if stands else found.at if kind is None else None
     begun = {"when": at or timezone.now(), "remembered": stands.remembered if stands else ""}
     form = WhenForm(sent(request), initial=begun)
+    question = ""
+    if kind == MomentKind.OPENED and not form.is_bound and stands is None:
+        question = _still_hot(request, found, at or timezone.now())
+        form.asked = bool(question)
+    if kind == MomentKind.OPENED and form.is_valid():
+        form.ask("when", _still_hot(request, found, form.cleaned_data["when"]))
     if request.method == "POST" and form.is_valid():
         facts = {name: value for name, value in form.facts().items() if name in form.data}
         when = facts.pop("when")
@@ -76,7 +87,9 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
         except EntryRefused as refused:
             form.add_error("when", str(refused))
         else:
-            return redirect("kiln:firing", found.pk)
+            back = request.GET.get("next", "")
+            safe = url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()})
+            return redirect(back) if safe else redirect("kiln:firing", found.pk)
     before = log_queries.stood_before(stands) if stands else None
     return render(
         request,
@@ -86,12 +99,18 @@ def moment_right(request: StudioRequest, firing_id: str, which: str) -> HttpResp
             "firing": found,
             "what": kind.label if kind else _("lit"),
             "at": at,
+            "question": question,
             "may_go": stands is not None,
             "is_moment": kind is not None,
             "before": before.at if before else None,
         },
         status=422 if form.errors else 200,
     )
+
+
+def _still_hot(request: StudioRequest, found: Firing, at: datetime) -> str:
+    """Ask whether a kiln is open that its log says is hot."""
+    return still_hot(log_queries.last_told(found, at), at, Shown(request.member.studio))
 
 
 def _never_was(request: StudioRequest, found: Firing, kind: MomentKind) -> HttpResponse:

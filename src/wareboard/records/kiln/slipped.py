@@ -14,11 +14,15 @@ from wareboard.records.people.shown import Shown
 from . import spoken
 from .bridge import hours_since
 from .logs import Course
+from .models import LogLine
 from .words import MomentKind
 
 AT_ONCE_H = 1 / 60
 ROOM_C = 150.0
 """What was meant may lie this far out of reach, where what was written lies farther [°C]."""
+
+OPENED_C = 300.0
+"""Hotter than this no kiln is opened but to take glowing pots out (common practice) [°C]."""
 
 
 @dataclass(frozen=True)
@@ -142,6 +146,26 @@ def cannot_follow(
     else:
         too_fast = _("is faster than a kiln climbs: look at the temperature and the time again.")
     return Doubted(f"{say}, {too_fast}")
+
+
+def still_hot(last: LogLine | None, at: datetime, shown: Shown) -> str:
+    """Ask whether a kiln is open that cannot have cooled by then; else empty.
+
+    Parameters
+    ----------
+    last : LogLine or None
+        The last line with a temperature before it was opened.
+    at : datetime
+        When it was opened.
+    shown : Shown
+        How this studio reads numbers.
+    """
+    if last is None or last.temp_c is None:
+        return ""
+    least_c, _most_c = reach_c(last.temp_c, max(hours_since(last.at, at), 0.0))
+    if least_c <= OPENED_C:
+        return ""
+    return _("The last line says %s: is it open?") % shown.temperature(last.temp_c)
 
 
 def odd_last_line(course: Course, shown: Shown) -> list[str]:
