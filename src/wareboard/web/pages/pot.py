@@ -15,6 +15,7 @@ from wareboard.records.people.shown import Shown, day
 from wareboard.records.shelf.story import verdicts_of
 from wareboard.records.ware.books import coats_of, work_out_all
 from wareboard.records.ware.bridge import NEVER_WEIGHED, NOT_WEIGHED, WorkedCoat
+from wareboard.records.ware.drawn import name_of
 from wareboard.records.ware.kept import LABELS, kept_coat, kept_doing
 from wareboard.records.ware.last_weight import last_weight
 from wareboard.records.ware.models import Coat, Pot
@@ -153,7 +154,7 @@ def pot_page(request: StudioRequest, pot_id: str) -> HttpResponse:
         "ware/pot.html",
         {
             "pot": pot,
-            "name": called(request.member, pot),
+            "name": called(request.member, pot) if board else name_of(pot),
             "drawn": drawn,
             "weight": _weight(doings, on_pot, shown),
             "coats": [_coat_row(w, likes.get(w.coat.like_id or "", 0), shown) for w in worked],
