@@ -114,5 +114,6 @@ def _entry(examples: dict[str, list[str]], turn: int) -> tuple[str, dict[str, st
     if turn % 3 == 1:
         weight_g = str(400 + turn % 90)
         return f"/ware/pots/{one('pots')}/weigh/", {"weight_g": weight_g, "state": "bone dry"}
-    temp_c = str(20 + turn % 1200)
+    # A kiln that climbs slowly: a line that no kiln can have would be asked about.
+    temp_c = str(20 + turn // 60)
     return f"/kiln/firings/{one('firings')}/", {"temp_c": temp_c, "flame": "clear"}
