@@ -26,6 +26,8 @@ STOP_WITHIN_S = 4
 NEW_BEFORE_TIDYING = 50_000
 """Objects that a worker makes before it looks for leavings: a long page makes more than that."""
 
+FIRST_PAGE = ("base.html", "today.html", "parts/_sign.html")
+
 LOGGING = {
     "loggers": {
         "_granian": {"handlers": ["console"], "level": "ERROR", "propagate": False},
@@ -104,6 +106,7 @@ def tell_when_up(place: Place, started: Callable[[], object]) -> None:
 def application() -> Program:
     """Give a worker the program to run, and end the worker with its server."""
     threading.Thread(target=end_with_server, daemon=True).start()
+    threading.Thread(target=warm_up, daemon=True).start()
     from wareboard.web.wsgi import (  # noqa: PLC0415 - only in the worker
         application as program,
     )
@@ -113,6 +116,16 @@ def application() -> Program:
     gc.freeze()
     gc.set_threshold(NEW_BEFORE_TIDYING)
     return BodiesFirst(program, at_once=AT_ONCE)
+
+
+def warm_up() -> None:
+    """Make the first page ready while its reader is still on the way."""
+    from django.template.loader import get_template  # noqa: PLC0415 - only in the worker
+    from django.urls import reverse  # noqa: PLC0415 - as above
+
+    reverse("kiln:home")
+    for name in FIRST_PAGE:
+        get_template(name)
 
 
 def end_with_server() -> None:
