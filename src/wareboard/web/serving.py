@@ -26,6 +26,7 @@ STOP_WITHIN_S = 4
 NEW_BEFORE_TIDYING = 50_000
 """Objects that a worker makes before it looks for leavings: a long page makes more than that."""
 
+WHILE_IT_IS_READ_S = 0.5
 FIRST_PAGE = ("base.html", "today.html", "parts/_sign.html")
 
 LOGGING = {
@@ -119,13 +120,17 @@ def application() -> Program:
 
 
 def warm_up() -> None:
-    """Make the first page ready while its reader is still on the way."""
+    """Make the first page ready while its reader is still on the way, then the others."""
     from django.template.loader import get_template  # noqa: PLC0415 - only in the worker
     from django.urls import reverse  # noqa: PLC0415 - as above
+
+    from wareboard.records.people import later  # noqa: PLC0415 - as above
 
     reverse("kiln:home")
     for name in FIRST_PAGE:
         get_template(name)
+    time.sleep(WHILE_IT_IS_READ_S)
+    later.load_all()
 
 
 def end_with_server() -> None:

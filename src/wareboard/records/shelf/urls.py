@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from . import views
+from wareboard.records.people.later import pages_of
 
 app_name = "shelf"
+page = pages_of(__package__)
 urlpatterns = [
-    path("", views.home, name="home"),
-    path("pots/<slug:pot_id>/judge/", views.judge, name="judge"),
+    path("", page("views.home"), name="home"),
+    path("pots/<slug:pot_id>/judge/", page("views.judge"), name="judge"),
 ]
