@@ -61,6 +61,9 @@ class PhotoUnreadable(Exception):
     """A photo that cannot be read; the text is one sentence."""
 
 
+JPEG_START, JPEG_SCAN, JPEG_END, JPEG_MARK = b"\xff\xd8", b"\xff\xda", b"\xff\xd9", b"\xff"
+
+
 @dataclass(frozen=True)
 class Photo:
     """What was found in a photo.
@@ -122,6 +125,7 @@ def decoded(content: bytes) -> tuple[Image.Image, tuple[int, int], CameraNote]:
         size, note = image.size, camera_note(image)
         image.draft("RGB", fitted(size, SIZES["large"]))
         image.load()
+        refuse_without_end(image, content)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
         raise too_large() from error
     except UnidentifiedImageError as error:
@@ -136,6 +140,21 @@ def refuse_too_large(image: Image.Image) -> None:
     most = MOST_PIXELS_JPEG if image.format in {"JPEG", "MPO"} else MOST_PIXELS
     if image.width * image.height > most:
         raise too_large()
+
+
+def refuse_without_end(image: Image.Image, content: bytes) -> None:
+    """Refuse a JPEG that lost its last bytes, though a decoder may make do without them.
+
+    In what is scanned no byte like the mark of the end can stand, so it is looked for
+    behind the head of the first scan: a small picture in the camera's note has an end too.
+    """
+    at = content.find(JPEG_START) + len(JPEG_START)
+    while image.format in {"JPEG", "MPO"} and content[at : at + 1] == JPEG_MARK:
+        if content[at : at + 2] == JPEG_SCAN:
+            if JPEG_END not in content[at:]:
+                raise OSError("no mark of the end")
+            return
+        at += 2 + int.from_bytes(content[at + 2 : at + 4], "big")
 
 
 def too_large() -> PhotoUnreadable:
