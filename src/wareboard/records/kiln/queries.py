@@ -330,12 +330,11 @@ def waiting_on_boards(member: Member) -> list[Standing]:
 def boards_that_wait(member: Member) -> list[Standing]:
     """Give all that stands on the boards of these pots, each with ``waits``; one query."""
     waits = waiting_pots(member).order_by().filter(pk=OuterRef("pot"))
-    with_them = standings_now(member).filter(Exists(waits)).order_by().values("board")
-    standings: QuerySet[Any] = (
-        standings_now(member).filter(board__in=with_them).select_related("board")
-    )
+    standings: QuerySet[Any] = standings_now(member).select_related("board")
     found = standings.annotate(waits=Exists(waits)).order_by("board__name", "at", "pk")
-    return list(found[: 2 * MOST_ON_BOARDS])
+    every = list(found[: 4 * MOST_ON_BOARDS])
+    with_them = {one.board_id for one in every if one.waits}
+    return [one for one in every if one.board_id in with_them]
 
 
 def shelf_photos(firing: Firing) -> list[ShelfPhoto]:

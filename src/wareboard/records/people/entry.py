@@ -13,7 +13,7 @@ from uuid import NAMESPACE_OID, uuid4, uuid5
 from django.core.exceptions import ValidationError
 from django.core.validators import RegexValidator
 from django.db import models, transaction
-from django.db.models import Exists, OuterRef
+from django.db.models import F, Func, Q
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
@@ -51,8 +51,24 @@ class MeasurementQuerySet(EntryQuerySet):
 
     def current(self) -> Self:
         """Leave out what a later measurement corrects; asked row by row, not of the whole table."""
-        later = self.model._base_manager.filter(corrects=OuterRef("pk"), undone_at__isnull=True)
-        return self.standing().filter(~Exists(later))
+        return self.filter(Q(undone_at__isnull=True), Uncorrected(self.model))
+
+
+class Uncorrected(Func):
+    """Whether no later row that stands corrects one.
+
+    A page asks it up to twenty times. It says what ``~Exists`` of a query would say, which
+    takes four times as long to be put into words.
+    """
+
+    template = (
+        'NOT EXISTS(SELECT 1 FROM "%(table)s" later'
+        " WHERE later.corrects_id = %(expressions)s AND later.undone_at IS NULL)"
+    )
+    output_field = models.BooleanField()
+
+    def __init__(self, model: type[models.Model]) -> None:
+        super().__init__(F("pk"), table=model._meta.db_table)
 
 
 class Entry(models.Model):
