@@ -107,11 +107,11 @@ def tell_when_up(place: Place, started: Callable[[], object]) -> None:
 def application() -> Program:
     """Give a worker the program to run, and end the worker with its server."""
     threading.Thread(target=end_with_server, daemon=True).start()
-    threading.Thread(target=warm_up, daemon=True).start()
     from wareboard.web.wsgi import (  # noqa: PLC0415 - only in the worker
         application as program,
     )
 
+    threading.Thread(target=warm_up, daemon=True).start()
     # What is loaded by now stays: looking through it for leavings would only take time.
     gc.collect()
     gc.freeze()
