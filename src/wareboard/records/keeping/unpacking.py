@@ -43,7 +43,7 @@ DAMAGE = (
     zipfile.BadZipFile,
     zlib.error,
     EOFError,
-    NotImplementedError,
+    NotImplementedError,  # packed in a way that zipfile does not know
     RuntimeError,
     struct.error,
     ValueError,
